@@ -1,0 +1,161 @@
+"""The vocabulary in which every stage asks and answers.
+
+A sheet is a list of stages; a stage asks through fields, answers through
+figures, steps, cautions and one drawing. The page and the terminal render
+whatever stands here and know no stage by name, so a new stage or figure
+needs Python only. Texts for a person are given in both unit systems where
+they hold a measure: ``{"mm": ..., "inch": ...}``.
+
+`as_plain` turns any of these into dicts and lists fit for JSON.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field, fields, is_dataclass
+
+Both = Mapping[str, str]
+"""The same measure in words, once in each system: keys ``mm`` and ``inch``."""
+
+NOTHING_SHOWN: Both = {"mm": "", "inch": ""}
+
+
+def same(text: str) -> Both:
+    """The text that reads alike in both systems."""
+    return {"mm": text, "inch": text}
+
+
+@dataclass(frozen=True, slots=True)
+class Fault:
+    """What is wrong with one entry: said beside its field, with a way out.
+
+    `start` and `end` span the faulty part of `text`, the entry as typed;
+    `offers` are texts that would be accepted in its place.
+    """
+
+    message: str
+    text: str = ""
+    start: int = 0
+    end: int = 0
+    way_out: str = ""
+    offers: Sequence[str] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Choice:
+    """One thing to pick: the value an entry holds and the words shown for it."""
+
+    value: str
+    label: str
+
+
+@dataclass(frozen=True, slots=True)
+class Field:
+    """What a stage asks: `kind` is length, angle, rate, choice, count, text or pieces.
+
+    `unit` is what a bare number means here; `default` is used when the entry
+    is empty; `rows` holds one list of fields for each piece (kind pieces only).
+    """
+
+    id: str
+    label: str
+    kind: str
+    value: str = ""
+    default: str = ""
+    unit: str = ""
+    choices: Sequence[Choice] = ()
+    help: str = ""
+    read: str = ""
+    wrong: Fault | None = None
+    rows: Sequence[Sequence[Field]] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Working:
+    """One line of working: the formula, then the formula with its numbers in."""
+
+    formula: str
+    numbers: Both
+    note: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Row:
+    """One row of a figure's table; `best` marks the recommended one."""
+
+    cells: Sequence[Both]
+    best: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Table:
+    """Several answers side by side."""
+
+    columns: Sequence[str]
+    rows: Sequence[Row]
+
+
+@dataclass(frozen=True, slots=True)
+class Figure:
+    """What a stage found.
+
+    `value` is in `unit` (``mm``, ``rad`` or ``1``), a text for a choice, a list
+    for a stack, None where it cannot be known; `plus_minus` is the expanded
+    uncertainty (two standard uncertainties, about 95 %) in the same unit.
+    """
+
+    id: str
+    label: str
+    value: object
+    unit: str = ""
+    plus_minus: float | None = None
+    shown: Both = field(default_factory=lambda: NOTHING_SHOWN)
+    plus_minus_shown: Both = field(default_factory=lambda: NOTHING_SHOWN)
+    working: Sequence[Working] = ()
+    source: str = ""
+    lead: bool = False
+    table: Table | None = None
+    drawing: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Caution:
+    """A warning with its reason; `level` is danger, care or note."""
+
+    level: str
+    text: str
+    reason: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Stage:
+    """One step of the job."""
+
+    id: str
+    title: str
+    line: str
+    fields: Sequence[Field] = ()
+    figures: Sequence[Figure] = ()
+    steps: Sequence[str] = ()
+    cautions: Sequence[Caution] = ()
+    drawing: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Problem:
+    """Something wrong that stands beside no field: an unknown entry, a damaged request."""
+
+    id: str
+    message: str
+    way_out: str = ""
+
+
+def as_plain(thing: object) -> object:
+    """Dicts, lists, texts and numbers, fit for JSON, from any part of a sheet."""
+    if is_dataclass(thing) and not isinstance(thing, type):
+        return {part.name: as_plain(getattr(thing, part.name)) for part in fields(thing)}
+    if isinstance(thing, Mapping):
+        return {str(key): as_plain(value) for key, value in thing.items()}
+    if isinstance(thing, (list, tuple)):
+        return [as_plain(value) for value in thing]
+    return thing
