@@ -1,0 +1,62 @@
+"""The commands of build.py and their options."""
+
+from __future__ import annotations
+
+import argparse
+from collections.abc import Sequence
+
+from builder.say import Stop, say
+
+
+def _serve(options: argparse.Namespace, rest: list[str]) -> int:
+    from builder import server, site
+
+    site.build()
+    return server.serve(options.port)
+
+
+def _site(options: argparse.Namespace, rest: list[str]) -> int:
+    from builder import site
+
+    site.build()
+    say(f"The page is in {site.DIST.name}/; any web server can serve it as it is.")
+    return 0
+
+
+def _test(options: argparse.Namespace, rest: list[str]) -> int:
+    from builder import checks
+
+    return checks.run_all(rest, deep=options.deep)
+
+
+def _bench(options: argparse.Namespace, rest: list[str]) -> int:
+    from builder import bench
+
+    return bench.run_all()
+
+
+def main(words: Sequence[str]) -> int:
+    """Run the command named on the command line; returns the exit code."""
+    parser = argparse.ArgumentParser(prog="build.py", description="Builds, serves, tests and measures Conewright.")
+    commands = parser.add_subparsers(dest="command", required=True, metavar="COMMAND")
+    serve = commands.add_parser("serve", help="build what is missing and serve the page")
+    serve.add_argument("--port", type=int, default=8765, help="port to serve at (default 8765)")
+    serve.set_defaults(act=_serve)
+    site = commands.add_parser("site", help="write the page to dist/")
+    site.set_defaults(act=_site)
+    test = commands.add_parser("test", help="run every check; further words go to pytest")
+    test.add_argument("--deep", action="store_true", help="also the slow sweeps")
+    test.set_defaults(act=_test)
+    bench = commands.add_parser("bench", help="measure speed, size and memory")
+    bench.set_defaults(act=_bench)
+    options, rest = parser.parse_known_args(words)
+    if rest and options.command != "test":
+        parser.error(f"not understood: {' '.join(rest)}")
+    try:
+        return int(options.act(options, rest))
+    except Stop as fault:
+        say(f"\nStopped. {fault}")
+        return 1
+    except KeyboardInterrupt:
+        say("\nStopped by hand.")
+        return 130

@@ -1,0 +1,48 @@
+"""Runs inside the browser's own Python, under Node, while the site is built: bytecode must be made by the interpreter
+that will load it.
+
+`packed_library` and `packed_core` return zips, stored rather than deflated so that the server's brotli works on them
+whole. Dates and order are fixed: the same input gives the same bytes.
+"""
+
+from __future__ import annotations
+
+import marshal
+import os
+import sys
+import zipfile
+from importlib.util import MAGIC_NUMBER
+from io import BytesIO
+
+_LIBRARY = f"/lib/python{sys.version_info.major}{sys.version_info.minor}.zip"
+# Flag 1: the stamp is a hash and is not to be checked against a source, which is not there.
+_HEADER = MAGIC_NUMBER + (1).to_bytes(4, "little") + bytes(8)
+
+
+def packed_library(paths: list[str]) -> bytes:
+    """The named modules of the library as -OO bytecode."""
+    with zipfile.ZipFile(_LIBRARY) as library:
+        return _packed({path: library.read(path) for path in paths}, _LIBRARY)
+
+
+def packed_core(folder: str, target: str) -> bytes:
+    """The core below `folder`: modules as bytecode, other files as they are, to be loaded from the zip `target`."""
+    files = {}
+    for place, _, names in os.walk(folder):
+        for name in names:
+            path = os.path.join(place, name)
+            with open(path, "rb") as file:
+                files[os.path.relpath(path, folder)] = file.read()
+    return _packed(files, target)
+
+
+def _packed(files: dict[str, bytes], target: str) -> bytes:
+    store = BytesIO()
+    with zipfile.ZipFile(store, "w", zipfile.ZIP_STORED) as packed:
+        for path in sorted(files):
+            content = files[path]
+            if path.endswith(".py"):
+                code = compile(content, f"{target}/{path}", "exec", dont_inherit=True, optimize=2)
+                path, content = path + "c", _HEADER + marshal.dumps(code)
+            packed.writestr(zipfile.ZipInfo(path), content)
+    return store.getvalue()

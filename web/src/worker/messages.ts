@@ -1,0 +1,44 @@
+/**
+ * What page and worker say to each other. One worker holds one Python; every request is JSON text for the core and
+ * every response is JSON text from it, unread on the way.
+ */
+
+/** From the page: answer this request. Requests that come before "ready" wait their turn. */
+export interface Work {
+  kind: "work";
+  id: number;
+  request: string;
+}
+
+export type ToWorker = Work;
+
+/** A step of starting, in words for the person. */
+export interface Loading {
+  kind: "loading";
+  step: string;
+}
+
+/** Python runs. */
+export interface Ready {
+  kind: "ready";
+  python: string;
+  /** From the start of the worker. */
+  milliseconds: number;
+  /** Memory of the runtime in bytes. */
+  memory: number;
+}
+
+/** Python could not be started, or gave no answer to a request; the worker is of no use any more. */
+export interface Failed {
+  kind: "failed";
+  reason: string;
+}
+
+/** The answer to the request with this id. */
+export interface Answer {
+  kind: "answer";
+  id: number;
+  response: string;
+}
+
+export type FromWorker = Loading | Ready | Failed | Answer;
