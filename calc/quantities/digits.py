@@ -1,0 +1,70 @@
+"""How many digits a result is shown with.
+
+The rule is that of the Particle Data Group, Review of Particle Physics, introduction, "Rounding": take the
+three highest digits of the ±; from 100 to 354 keep two digits of it, from 355 to 949 keep one, from 950 to
+999 round up to 1000 and keep two. The value is then given to the same place as its ±.
+
+Rounding is of the float's own binary value, half to even, the same in every Python.
+"""
+
+from __future__ import annotations
+
+import math
+from fractions import Fraction
+
+from .canonical import fixed_text
+
+FINEST = 9
+"""Most decimal places ever shown."""
+
+
+def places_for(plus_minus: float) -> int:
+    """The decimal place of the last digit that `plus_minus` supports (2: hundredths, -1: tens).
+
+    `plus_minus` must be finite and above 0. Any unit.
+    """
+    mantissa, _, power_text = f"{plus_minus:.2e}".partition("e")
+    power = int(power_text)
+    highest = int(mantissa.replace(".", ""))
+    if highest <= 354:
+        kept = 2
+    elif highest <= 949:
+        kept = 1
+    else:
+        kept, power = 2, power + 1
+    return kept - 1 - power
+
+
+def usable(plus_minus: float | None) -> bool:
+    """True for a ± that digits can follow: stated, finite and not 0."""
+    return plus_minus is not None and math.isfinite(plus_minus) and plus_minus > 0
+
+
+def fixed(value: float, places: int) -> str:
+    """`value` rounded to `places` decimals; a negative count rounds to tens, hundreds ... Never minus nought."""
+    if not math.isfinite(value):
+        return "not known"
+    return fixed_text(Fraction(value), places)
+
+
+def trimmed(text: str, least: int) -> str:
+    """A decimal text without the noughts at its end, down to `least` places."""
+    whole, point, part = text.partition(".")
+    if not point:
+        return text
+    part = part.rstrip("0").ljust(least, "0") if len(part) > least else part
+    return f"{whole}.{part}" if part else whole
+
+
+def round_like(value: float, plus_minus: float, finest: int = FINEST) -> tuple[str, str]:
+    """A value and its ±, both written to the place the ± supports, as texts. Any unit.
+
+    A ± finer than `finest` places is shown as one in the last of these, which errs on the safe side.
+    """
+    if not usable(plus_minus):
+        return fixed(value, 4), ""
+    places = places_for(plus_minus)
+    if places > finest:
+        spread = max(Fraction(plus_minus), Fraction(1, 10**finest))
+        return fixed(value, finest), fixed_text(spread, finest)
+    return fixed(value, places), fixed(plus_minus, places)
