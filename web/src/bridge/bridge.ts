@@ -1,0 +1,100 @@
+import type { FromWorker, ToWorker } from "../worker/messages";
+import type { Engine } from "./engine";
+
+const LOADING_LIMIT = 60_000;
+const ANSWER_LIMIT = 10_000;
+
+export interface Bridge<Tag> {
+  /** Ask; a newer question takes the place of one that is still waiting to be sent. */
+  ask(request: string, tag: Tag): void;
+  /** Ask even if the engine had failed: it is started anew if need be. */
+  again(request: string, tag: Tag): void;
+}
+
+interface Options<Tag> {
+  readonly start: () => Worker;
+  readonly onState: (state: Engine) => void;
+  readonly onAnswer: (response: string, tag: Tag) => void;
+  /** A call took too long; its worker is gone and another is starting. */
+  readonly onCutOff: () => void;
+}
+
+/** One call at a time to a worker that may be stuck: at most one question in flight, the newest waiting. */
+export function createBridge<Tag>(options: Options<Tag>): Bridge<Tag> {
+  let worker: Worker | null = null;
+  let ready = false;
+  let limit: ReturnType<typeof setTimeout> | undefined;
+  let waiting: { request: string; tag: Tag } | null = null;
+  let flight: { id: number; tag: Tag } | null = null;
+  let lastId = 0;
+
+  function stop(): void {
+    clearTimeout(limit);
+    worker?.terminate();
+    worker = null;
+    ready = false;
+    flight = null;
+  }
+
+  function fail(reason: string): void {
+    stop();
+    options.onState({ kind: "failed", reason });
+  }
+
+  function start(): void {
+    stop();
+    options.onState({ kind: "loading", step: "" });
+    limit = setTimeout(() => fail("it did not start within a minute"), LOADING_LIMIT);
+    const fresh = options.start();
+    worker = fresh;
+    fresh.onmessage = (event: MessageEvent<FromWorker>) => {
+      if (worker === fresh) hear(event.data);
+    };
+    fresh.onerror = (event) => {
+      if (worker === fresh) fail(event.message || "its program could not be loaded");
+    };
+  }
+
+  function hear(message: FromWorker): void {
+    if (message.kind === "loading") options.onState({ kind: "loading", step: message.step });
+    else if (message.kind === "failed") fail(message.reason);
+    else if (message.kind === "ready") {
+      clearTimeout(limit);
+      ready = true;
+      options.onState({ kind: "ready" });
+      send();
+    } else if (flight && message.id === flight.id) {
+      clearTimeout(limit);
+      const { tag } = flight;
+      flight = null;
+      options.onAnswer(message.response, tag);
+      send();
+    }
+  }
+
+  function send(): void {
+    if (!worker || !ready || flight || !waiting) return;
+    const { request, tag } = waiting;
+    waiting = null;
+    flight = { id: ++lastId, tag };
+    limit = setTimeout(() => {
+      // The question that hung is not asked again by itself, or the page would hang for ever.
+      options.onCutOff();
+      start();
+    }, ANSWER_LIMIT);
+    worker.postMessage({ kind: "work", id: flight.id, request } satisfies ToWorker);
+  }
+
+  start();
+  return {
+    ask(request, tag) {
+      waiting = { request, tag };
+      send();
+    },
+    again(request, tag) {
+      waiting = { request, tag };
+      if (worker) send();
+      else start();
+    },
+  };
+}

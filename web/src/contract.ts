@@ -1,0 +1,108 @@
+/** The shapes that cross to the core and back. The page knows no stage, field or figure by name. */
+
+export type Units = "mm" | "inch";
+
+export interface Pair {
+  readonly mm: string;
+  readonly inch: string;
+}
+
+export interface Piece {
+  readonly name: string;
+  readonly shape: string;
+  readonly size: string;
+  readonly measured: string;
+  readonly give: string;
+  readonly count: string;
+}
+
+export const PIECE_KEYS = ["name", "shape", "size", "measured", "give", "count"] as const;
+export type PieceKey = (typeof PIECE_KEYS)[number];
+
+export interface Fault {
+  readonly message: string;
+  readonly text: string;
+  /** Counted in characters as Python counts them (code points), not in UTF-16 units. */
+  readonly start: number;
+  readonly end: number;
+  readonly way_out: string;
+  readonly offers?: readonly string[];
+}
+
+export interface Choice {
+  readonly value: string;
+  readonly label: string;
+}
+
+export interface Field {
+  readonly id: string;
+  readonly label: string;
+  readonly kind: string;
+  readonly value?: string;
+  readonly default?: string;
+  readonly unit?: string;
+  readonly choices?: readonly Choice[];
+  readonly help?: string;
+  readonly read?: string;
+  readonly wrong?: Fault | null;
+  readonly rows?: readonly (readonly Field[])[];
+}
+
+export interface Working {
+  readonly formula: string;
+  readonly numbers?: Pair;
+  readonly note?: string;
+}
+
+export interface Cell extends Pair {}
+
+export interface Table {
+  readonly columns: readonly string[];
+  readonly rows: readonly { readonly cells: readonly Cell[]; readonly best?: boolean }[];
+}
+
+export interface Figure {
+  readonly id: string;
+  readonly label: string;
+  readonly value?: unknown;
+  readonly shown?: Pair;
+  readonly plus_minus_shown?: Pair;
+  readonly working?: readonly Working[];
+  readonly source?: string;
+  readonly lead?: boolean;
+  readonly table?: Table | null;
+  readonly drawing?: string;
+}
+
+export interface Caution {
+  readonly level: string;
+  readonly text: string;
+  readonly reason?: string;
+}
+
+export interface Stage {
+  readonly id: string;
+  readonly title: string;
+  readonly line?: string;
+  readonly fields?: readonly Field[];
+  readonly figures?: readonly Figure[];
+  readonly steps?: readonly string[];
+  readonly cautions?: readonly Caution[];
+  readonly drawing?: string;
+}
+
+export interface Problem {
+  readonly id: string;
+  readonly message: string;
+  readonly way_out?: string;
+}
+
+/** What the core answers. */
+export interface Sheet {
+  readonly format: number;
+  readonly units: Units;
+  readonly stages: readonly Stage[];
+  readonly problems: readonly Problem[];
+  readonly entries: Readonly<Record<string, string>>;
+  readonly drawer: readonly Piece[];
+}

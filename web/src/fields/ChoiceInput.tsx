@@ -1,0 +1,56 @@
+import { useComputed } from "@preact/signals";
+import type { Field } from "../contract";
+import { Segments } from "../frame/Segments";
+import { write, written } from "../job/job";
+import { words } from "../words";
+
+interface Props {
+  readonly field: Field;
+  readonly id: string;
+  readonly describedBy: string | undefined;
+}
+
+const FEW = 3;
+const SHORT = 26;
+
+/** One of several: side by side when they are few and short, else the device's own list. */
+export function ChoiceInput({ field, id, describedBy }: Props) {
+  const chosen = useComputed(() => written(field.id)).value;
+  const choices = field.choices ?? [];
+  const taken = chosen || field.default || "";
+  const known = choices.some(({ value }) => value === taken);
+  const letters = choices.reduce((sum, { label }) => sum + label.length, 0);
+
+  if (choices.length > 0 && choices.length <= FEW && letters <= SHORT && (known || taken === "")) {
+    return (
+      <Segments
+        name={id}
+        legend={field.label}
+        choices={choices}
+        chosen={taken}
+        describedBy={describedBy}
+        onChoose={(value) => write(field.id, value)}
+      />
+    );
+  }
+  return (
+    <>
+      <label for={id}>{field.label}</label>
+      <select
+        id={id}
+        value={taken}
+        aria-describedby={describedBy}
+        aria-invalid={field.wrong ? "true" : undefined}
+        onChange={(event) => write(field.id, event.currentTarget.value)}
+      >
+        {taken === "" && <option value="">{words.sheet.choose}</option>}
+        {taken !== "" && !known && <option value={taken}>{words.sheet.otherChoice(taken)}</option>}
+        {choices.map(({ value, label }) => (
+          <option key={value} value={value}>
+            {label}
+          </option>
+        ))}
+      </select>
+    </>
+  );
+}

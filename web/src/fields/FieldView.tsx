@@ -1,0 +1,35 @@
+import type { Field } from "../contract";
+import { write } from "../job/job";
+import { PiecesView } from "../pieces/PiecesView";
+import { ChoiceInput } from "./ChoiceInput";
+import { FaultView } from "./FaultView";
+import { TextInput } from "./TextInput";
+
+/** The ids of the words beneath a field, for whoever cannot see that they are beneath it. */
+function describing(field: Field, id: string): string | undefined {
+  const parts = [field.wrong && `${id}-wrong`, field.read && `${id}-read`, field.help && `${id}-help`];
+  return parts.filter(Boolean).join(" ") || undefined;
+}
+
+/** Any field, by its kind. A kind that this page does not know is asked for as text. */
+export function FieldView({ field }: { readonly field: Field }) {
+  if (field.kind === "pieces") return <PiecesView field={field} />;
+  const id = `field-${field.id}`;
+  const props = { field, id, describedBy: describing(field, id) };
+  return (
+    <div class={field.wrong ? "field wrong" : "field"} data-field={field.id}>
+      {field.kind === "choice" ? <ChoiceInput {...props} /> : <TextInput {...props} />}
+      {field.wrong && <FaultView fault={field.wrong} id={`${id}-wrong`} onUse={(text) => write(field.id, text)} />}
+      {field.read && (
+        <p class="read" id={`${id}-read`}>
+          {field.read}
+        </p>
+      )}
+      {field.help && (
+        <p class="help" id={`${id}-help`}>
+          {field.help}
+        </p>
+      )}
+    </div>
+  );
+}

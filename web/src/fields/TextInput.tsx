@@ -1,0 +1,46 @@
+import { useComputed } from "@preact/signals";
+import type { Field } from "../contract";
+import { write, written } from "../job/job";
+import { words } from "../words";
+
+interface Props {
+  readonly field: Field;
+  readonly id: string;
+  readonly describedBy: string | undefined;
+}
+
+/** A quantity or a text. The text shown is the person's own, never the core's, so that typing is not disturbed. */
+export function TextInput({ field, id, describedBy }: Props) {
+  const text = useComputed(() => written(field.id)).value;
+  return (
+    <>
+      <label for={id}>{field.label}</label>
+      <div class="input-row">
+        <input
+          id={id}
+          type="text"
+          inputMode="text"
+          autocomplete="off"
+          autocapitalize="off"
+          autocorrect="off"
+          spellcheck={false}
+          enterkeyhint="next"
+          value={text}
+          placeholder={field.default ?? ""}
+          aria-describedby={describedBy}
+          aria-invalid={field.wrong ? "true" : undefined}
+          onInput={(event) => write(field.id, event.currentTarget.value)}
+          onKeyDown={(event) => event.key === "Enter" && goToNext(event.currentTarget)}
+        />
+        {field.unit && <span class="unit">{field.unit}</span>}
+      </div>
+      {field.default && text === "" && <p class="if-empty">{words.sheet.ifEmpty(field.default)}</p>}
+    </>
+  );
+}
+
+/** The key that says "next" goes to the next field of the page, as it says. */
+function goToNext(from: HTMLElement): void {
+  const all = [...document.querySelectorAll<HTMLElement>("main .field input, main .field select")];
+  all[all.indexOf(from) + 1]?.focus();
+}

@@ -1,0 +1,21 @@
+import { DemoMark } from "../job/DemoMark";
+import { LinkTroubles } from "../link/LinkTroubles";
+import { UpdateOffer } from "../offline/UpdateOffer";
+import { SheetView } from "../sheet/SheetView";
+import { UndoBar } from "../undo/UndoBar";
+import { Header } from "./Header";
+
+export function App() {
+  return (
+    <>
+      <Header />
+      <main>
+        <UpdateOffer />
+        <DemoMark />
+        <LinkTroubles />
+        <SheetView />
+      </main>
+      <UndoBar />
+    </>
+  );
+}

@@ -1,0 +1,63 @@
+import { effect, signal } from "@preact/signals";
+import type { Field, Piece, Sheet, Units } from "../contract";
+import { PIECE_KEYS } from "../contract";
+import { answer } from "./answer";
+import { type Job, job } from "./job";
+
+/** The units that the person has asked for but the job cannot take up until the core has read it. */
+export const wanted = signal<Units | null>(null);
+
+/** What the switch shows: the wish at once, whatever the core is doing. */
+export function chosenUnits(): Units {
+  return wanted.value ?? job.value.units;
+}
+
+export function switchUnits(units: Units): void {
+  wanted.value = units === job.value.units ? null : units;
+}
+
+function faultyIds(sheet: Sheet): ReadonlySet<string> {
+  const found = new Set<string>();
+  const look = (field: Field): void => {
+    if (field.wrong) found.add(field.id);
+    field.rows?.forEach((row) => row.forEach(look));
+  };
+  sheet.stages.forEach((stage) => stage.fields?.forEach(look));
+  return found;
+}
+
+/**
+ * The same job in other units. A bare "100" would change its meaning, so every entry that the core
+ * understood is replaced by the core's own text for it, which carries its unit; the rest stays as typed.
+ */
+export function inUnits(before: Job, sheet: Sheet, units: Units): Job {
+  const faulty = faultyIds(sheet);
+  const entries = Object.fromEntries(
+    Object.entries(before.entries).map(([id, text]) => {
+      const known = !faulty.has(id) && Object.hasOwn(sheet.entries, id) ? sheet.entries[id] : undefined;
+      return [id, known ? known : text];
+    }),
+  );
+  const sameDrawer = sheet.drawer.length === before.drawer.length;
+  const drawer = before.drawer.map((piece, index) => {
+    const read = sameDrawer ? sheet.drawer[index] : undefined;
+    if (!read) return piece;
+    const texts = PIECE_KEYS.map((key) => {
+      const keep = piece[key] === "" || faulty.has(`drawer.${index}.${key}`) || !read[key];
+      return [key, keep ? piece[key] : String(read[key])];
+    });
+    return Object.fromEntries(texts) as unknown as Piece;
+  });
+  return { ...before, units, entries, drawer };
+}
+
+/** Carry a wish out as soon as the answer on hand is about the job on hand. */
+export function startSwitching(): void {
+  effect(() => {
+    const units = wanted.value;
+    const latest = answer.value;
+    if (!units || !latest || latest.of !== job.value) return;
+    wanted.value = null;
+    job.value = inUnits(latest.of, latest.sheet, units);
+  });
+}

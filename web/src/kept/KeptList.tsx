@@ -1,0 +1,52 @@
+import { useSignal } from "@preact/signals";
+import { fullAddress } from "../link/address";
+import { answer } from "../job/answer";
+import { words } from "../words";
+import { KeptItem } from "./KeptItem";
+import { keep, refusal, shelf } from "./shelf";
+
+/** Named set-ups kept in this browser, and the way to keep the present one. */
+export function KeptList() {
+  const name = useSignal("");
+  const said = useSignal("");
+  const suggestion = answer.value?.sheet.stages.find(({ line }) => line)?.line ?? "";
+  const submit = async (event: Event) => {
+    event.preventDefault();
+    const chosen = name.value.trim() || suggestion || words.job.heading;
+    if (!(await keep(chosen, fullAddress().replace(/^[^#]*#/, "")))) return;
+    name.value = "";
+    said.value = words.kept.kept(chosen);
+  };
+  const { records, foreign } = shelf.value;
+  return (
+    <section class="kept" aria-label={words.kept.heading}>
+      <h2>{words.kept.heading}</h2>
+      <form class="keep-form" onSubmit={submit}>
+        <label for="keep-name">{words.kept.name}</label>
+        <div class="input-row">
+          <input
+            id="keep-name"
+            autocomplete="off"
+            enterkeyhint="done"
+            value={name.value}
+            placeholder={suggestion}
+            onInput={(event) => (name.value = event.currentTarget.value)}
+          />
+          <button type="submit" class="strong">
+            {words.kept.keep}
+          </button>
+        </div>
+      </form>
+      <p role="status" class="said">{said.value}</p>
+      {refusal.value && <p class="fault">{refusal.value}</p>}
+      {records.length === 0 && <p>{words.kept.none}</p>}
+      <ul class="kept-list">
+        {records.map((record) => (
+          <KeptItem key={record.id} record={record} />
+        ))}
+      </ul>
+      {foreign.length > 0 && <p>{words.kept.foreign(foreign.length)}</p>}
+      <p class="help">{words.kept.evict}</p>
+    </section>
+  );
+}

@@ -1,0 +1,51 @@
+import { PIECE_KEYS, type Piece, type Units } from "../contract";
+import type { Job } from "../job/job";
+import { words } from "../words";
+import { splitParts, unescapeText } from "./text";
+
+export interface Opened {
+  readonly job: Job;
+  /** What could not be read, one sentence each. */
+  readonly troubles: readonly string[];
+}
+
+const MOST_PIECES = 1000;
+
+function readPiece(text: string, troubles: string[]): Piece {
+  const parts = splitParts(text);
+  if (parts.length !== PIECE_KEYS.length) troubles.push(words.link.pieceParts(text, parts.length));
+  return Object.fromEntries(PIECE_KEYS.map((key, at) => [key, parts[at] ?? ""])) as unknown as Piece;
+}
+
+/** Read what can be read of an address; `hash` may start with "#". Never throws. */
+export function decodeJob(hash: string): Opened {
+  const troubles: string[] = [];
+  const entries = new Map<string, string>();
+  const drawer: Piece[] = [];
+  let units: Units = "mm";
+  let invented = false;
+  let format = "";
+
+  for (const part of hash.replace(/^#/, "").split("&")) {
+    if (part === "") continue;
+    const at = part.indexOf("=");
+    const id = unescapeText(at < 0 ? part : part.slice(0, at));
+    const text = unescapeText(at < 0 ? "" : part.slice(at + 1));
+    if (at < 1 || id === null || text === null) troubles.push(words.link.unreadable(part));
+    else if (id === "format") format = text;
+    else if (id === "units") {
+      if (text === "mm" || text === "inch") units = text;
+      else troubles.push(words.link.units(text));
+    } else if (id === "invented") invented = text === "yes";
+    else if (id === "piece") {
+      if (drawer.length < MOST_PIECES) drawer.push(readPiece(text, troubles));
+      else troubles.push(words.link.tooMany(MOST_PIECES));
+    } else if (entries.has(id)) troubles.push(words.link.twice(id, entries.get(id) ?? "", text));
+    else entries.set(id, text);
+  }
+
+  if (format === "") troubles.push(words.link.noFormat);
+  else if (format !== "1") troubles.push(words.link.format(format));
+  const job: Job = { units, entries: Object.fromEntries(entries), drawer, invented };
+  return { job, troubles: [...new Set(troubles)] };
+}

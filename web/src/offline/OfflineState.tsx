@@ -1,0 +1,11 @@
+import { words } from "../words";
+import { offlineWords } from "./offline";
+
+export function OfflineState() {
+  return (
+    <section aria-label={words.offline.heading}>
+      <h2>{words.offline.heading}</h2>
+      <p>{offlineWords()}</p>
+    </section>
+  );
+}

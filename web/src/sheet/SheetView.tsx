@@ -1,0 +1,20 @@
+import { answer } from "../job/answer";
+import { words } from "../words";
+import { Card } from "./Card";
+import { Problems } from "./Problems";
+import { StageView } from "./StageView";
+
+/** The latest answer, whole; until there is one, a word that it is coming. */
+export function SheetView() {
+  const sheet = answer.value?.sheet;
+  if (!sheet) return <p class="waiting">{words.status.waiting}</p>;
+  return (
+    <>
+      <Card sheet={sheet} />
+      <Problems problems={sheet.problems} />
+      {sheet.stages.map((stage) => (
+        <StageView key={stage.id} stage={stage} />
+      ))}
+    </>
+  );
+}

@@ -1,0 +1,40 @@
+import type { Figure, Pair } from "../contract";
+import { chosenUnits } from "../job/units";
+import { words } from "../words";
+
+/** "2.4967 mm" as its number and the rest, so that the number can be the larger of the two. */
+function split(text: string): readonly [string, string] {
+  const match = /^([-−+±]?\d[\d.,:′″°/]*)(.*)$/su.exec(text);
+  return match ? [match[1] ?? "", match[2] ?? ""] : ["", text];
+}
+
+export function pick(pair: Pair | undefined): string {
+  return pair?.[chosenUnits()] ?? "";
+}
+
+export function pickOther(pair: Pair | undefined): string {
+  const other = pair?.[chosenUnits() === "mm" ? "inch" : "mm"] ?? "";
+  return other === pick(pair) ? "" : other;
+}
+
+/** A figure's value: large in the chosen units with its ±, small in the other ones. */
+export function Value({ figure, large }: { readonly figure: Figure; readonly large?: boolean }) {
+  const shown = pick(figure.shown);
+  const other = pickOther(figure.shown);
+  const [number, rest] = split(shown);
+  if (!shown) return <span class="value unknown">{words.sheet.notKnown}</span>;
+  return (
+    <span class={large && number ? "value large" : "value"}>
+      <span class="chosen">
+        {number && <span class="number">{number}</span>}
+        <span class="rest">{rest}</span>
+        {pick(figure.plus_minus_shown) && <span class="plus-minus"> {pick(figure.plus_minus_shown)}</span>}
+      </span>
+      {other && (
+        <span class="other">
+          {other} {pick(figure.plus_minus_shown) && pickOther(figure.plus_minus_shown)}
+        </span>
+      )}
+    </span>
+  );
+}

@@ -1,0 +1,13 @@
+import { signal } from "@preact/signals";
+
+export interface Undo {
+  readonly said: string;
+  readonly back: () => unknown;
+}
+
+/** What was taken away last and can be had back; it stays until taken back, waved off, or followed by another. */
+export const undo = signal<Undo | null>(null);
+
+export function offerUndo(said: string, back: () => unknown): void {
+  undo.value = { said, back };
+}
