@@ -42,6 +42,9 @@ class Cone:
         return 2.0 * self.half_angle
 
 
+_RATES = ("rate", "half_angle", "included_angle")
+
+
 class Unsolved(ValueError):
     """Too little is known; `needed` says in words what would be enough."""
 
@@ -92,6 +95,15 @@ def _rates_would_be(rates: Mapping[str, float]) -> dict[str, float]:
     return {name: _as_measure(name, rates[names[1] if name == names[0] else names[0]]) for name in names}
 
 
+def _as_rate(name: str, value: float) -> float:
+    """The rate that the measure `name` tells."""
+    if name == "half_angle":
+        return rate_from_half_angle(value)
+    if name == "included_angle":
+        return rate_from_half_angle(value / 2.0)
+    return value
+
+
 def _as_measure(name: str, rate: float) -> float:
     """A rate told the way `name` tells it."""
     if name == "half_angle":
@@ -111,11 +123,7 @@ def solve(measures: Mapping[str, float]) -> Cone:
     Raises Unsolved where too little is known, Disagreement where the measures
     contradict each other by more than `LENGTH_AGREES`.
     """
-    rates = {}
-    for name in ("rate", "half_angle", "included_angle"):
-        if name in measures:
-            rates[name] = {"rate": lambda v: v, "half_angle": rate_from_half_angle,
-                           "included_angle": lambda v: rate_from_half_angle(v / 2.0)}[name](measures[name])
+    rates = {name: _as_rate(name, measures[name]) for name in _RATES if name in measures}
     large, small, length = (measures.get(name) for name in ("large_diameter", "small_diameter", "length"))
     rate = _one_rate(rates, length)
     if large is not None and small is not None and small > large:
@@ -127,8 +135,11 @@ def solve(measures: Mapping[str, float]) -> Cone:
     elif large is not None and small is not None and length is not None:
         if abs(large - small - length * rate) > LENGTH_AGREES:
             told = next(iter(rates))
-            would = {"large_diameter": small + length * rate, "small_diameter": large - length * rate,
-                     told: _as_measure(told, (large - small) / length)}
+            would = {
+                "large_diameter": small + length * rate,
+                "small_diameter": large - length * rate,
+                told: _as_measure(told, (large - small) / length),
+            }
             if rate > 0:
                 would["length"] = (large - small) / rate
             raise Disagreement(would)
@@ -142,8 +153,15 @@ def solve(measures: Mapping[str, float]) -> Cone:
 
 
 def _needed(large: float | None, small: float | None, length: float | None) -> str:
-    missing = [name for name, value in (("the large diameter", large), ("the small diameter", small),
-                                        ("the length between them", length)) if value is None]
+    missing = [
+        name
+        for name, value in (
+            ("the large diameter", large),
+            ("the small diameter", small),
+            ("the length between them", length),
+        )
+        if value is None
+    ]
     if len(missing) == 3:
         return "a rate or an angle, or two diameters and the length between them"
     return "a rate or an angle, or " + " and ".join(missing)

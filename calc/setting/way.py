@@ -4,6 +4,7 @@ A way is a module in this folder with these names, listed in ``setting/__init__.
 
     ID, LABEL                what stands in ``setting.way`` and in the list
     ASKS                     what it needs to know beyond the taper
+    refusal(task) -> str     why it cannot be done this way, "" where it can
     set_up(task) -> Answer   the numbers to set, their doubt, what is to be stacked
     steps(task, answer, stack_words) -> sentences in the order of doing
 
@@ -15,6 +16,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
+from typing import Protocol
 
 from calc.cone import Cone
 from calc.estimate import Estimate
@@ -84,3 +86,20 @@ class Answer:
     plan: PlanView | None = None
     stack: StackWanted | None = None
     cautions: Sequence[tuple[str, str, str]] = ()
+
+
+class Way(Protocol):
+    """The names that a module in this folder bears."""
+
+    ID: str
+    LABEL: str
+    ASKS: Sequence[Ask]
+
+    def refusal(self, task: Task) -> str:
+        """Why the task cannot be set this way, in a sentence; "" where it can."""
+
+    def set_up(self, task: Task) -> Answer:
+        """The numbers to set."""
+
+    def steps(self, task: Task, answer: Answer, stack_words: str) -> list[str]:
+        """What to do at the lathe, in order."""

@@ -1,0 +1,182 @@
+"""Conewright on a terminal: a job card to read, or JSON in and out.
+
+python3 -m calc                                      the demonstration job's card
+python3 -m calc --taper Morse --size 3 --bar 4in --piece "2.5 drill, round, 2.5mm, 2.489mm"
+python3 -m calc --json < request.json                the sheet for a request
+python3 -m calc --demo                               the demonstration job as a request
+"""
+
+from __future__ import annotations
+
+import argparse
+import json
+import sys
+import textwrap
+from collections.abc import Mapping, Sequence
+from typing import Any
+
+from calc.demo import NAME, demo_request
+from calc.job import work, work_text
+
+WIDTH = 78
+PIECE_KEYS = ("name", "shape", "size", "measured", "give", "count")
+PLAIN = {
+    "taper": "taper.series",
+    "size": "taper.size",
+    "form": "taper.form",
+    "small_end": "taper.small_end",
+    "length": "taper.length",
+    "way": "setting.way",
+    "bar": "setting.bar_centres",
+    "bar_side": "setting.bar_side",
+    "cut_side": "setting.cut_side",
+}
+
+
+def _options() -> argparse.ArgumentParser:
+    options = argparse.ArgumentParser(
+        prog="python3 -m calc",
+        description="Set, cut and prove a taper.",
+        epilog="Without options: the card of the demonstration job (invented figures).",
+    )
+    options.add_argument(
+        "--json", action="store_true", help="read a request on standard input, print the sheet as JSON"
+    )
+    options.add_argument("--demo", action="store_true", help="print the demonstration job as a request")
+    options.add_argument("--request", metavar="FILE", help="the card for a request kept in a file")
+    options.add_argument(
+        "--units", choices=("mm", "inch"), help="what the card is written in, and bare numbers mean"
+    )
+    options.add_argument("--taper", metavar="SERIES", help="series of the taper, such as Morse")
+    options.add_argument("--size", help="size in the series, such as 2")
+    options.add_argument("--form", help="external or internal")
+    options.add_argument("--small-end", help="tailstock or headstock: where the small end points")
+    options.add_argument("--length", help="length of the taper on this part")
+    options.add_argument("--way", help="way of setting the slide, such as bar")
+    options.add_argument("--bar", metavar="CENTRES", help="the bar, between pin centres, as measured")
+    options.add_argument("--bar-side", help="operator or far: the side of the slide the bar lies on")
+    options.add_argument("--cut-side", help="operator or far: the side of the work the tool cuts")
+    options.add_argument(
+        "--entry", metavar="ID=TEXT", action="append", default=[], help="any other entry, by its id"
+    )
+    options.add_argument(
+        "--piece",
+        metavar="NAME, SHAPE, SIZE, MEASURED, ±, COUNT",
+        action="append",
+        default=[],
+        help="one piece of the drawer; what follows the size may be left out",
+    )
+    return options
+
+
+def _told(options: argparse.Namespace) -> dict[str, Any]:
+    """The request that the options describe; the demonstration where they describe nothing."""
+    entries = {
+        name: getattr(options, option)
+        for option, name in PLAIN.items()
+        if getattr(options, option) is not None
+    }
+    for each in options.entry:
+        name, _, text = each.partition("=")
+        entries[name.strip()] = text
+    drawer = [
+        dict(zip(PIECE_KEYS, (part.strip() for part in each.split(",")), strict=False))
+        for each in options.piece
+    ]
+    if options.request:
+        with open(options.request, encoding="utf-8") as file:
+            request: dict[str, Any] = json.load(file)
+        if not isinstance(request, dict):
+            raise ValueError("it does not hold a job")
+        request.setdefault("entries", {})
+    elif entries or drawer:
+        request = {"format": 1, "units": "mm", "entries": {}, "drawer": []}
+    else:
+        request = dict(demo_request())
+    if isinstance(request["entries"], dict):
+        request["entries"] = {**request["entries"], **entries}
+    if drawer:
+        request["drawer"] = drawer
+    if options.units:
+        request["units"] = options.units
+    return request
+
+
+def card(sheet: Mapping[str, Any], title: str = "") -> str:
+    """The sheet as a job card, plain text, `WIDTH` characters wide."""
+    system, lines = sheet["units"], []
+    if title:
+        lines += [title, "=" * min(len(title), WIDTH)]
+    for problem in sheet["problems"]:
+        lines += _wrapped(f"! {problem['message']} {problem['way_out']}", "  ")
+    for stage in sheet["stages"]:
+        lines += ["", stage["title"].upper(), *_wrapped(stage["line"])]
+        lines += _faults(stage["fields"])
+        for figure in stage["figures"]:
+            lines += _figure(figure, system)
+        for number, step in enumerate(stage["steps"], 1):
+            lines += _wrapped(f"{number:>2}. {step}", "    ")
+        for caution in stage["cautions"]:
+            lines += _wrapped(f"[{caution['level']}] {caution['text']} {caution['reason']}", "    ")
+    return "\n".join(lines).strip() + "\n"
+
+
+def _figure(figure: Mapping[str, Any], system: str) -> list[str]:
+    other = "inch" if system == "mm" else "mm"
+    shown, doubt = figure["shown"], figure["plus_minus_shown"]
+    text = " ".join(filter(None, (shown[system], doubt[system])))
+    if shown[other] != shown[system]:
+        text += f"  ({shown[other]})"
+    mark = "*" if figure["lead"] else " "
+    lines = _wrapped(f"{mark} {figure['label']}: {text}", "    ")
+    table = figure["table"]
+    if table:
+        rows = [table["columns"]] + [[cell[system] for cell in row["cells"]] for row in table["rows"]]
+        widths = [max(len(row[column]) for row in rows) for column in range(len(table["columns"]))]
+        for row in rows:
+            lines.append(
+                "    "
+                + "  ".join(cell.ljust(width) for cell, width in zip(row, widths, strict=True)).rstrip()
+            )
+    return lines
+
+
+def _faults(fields: Sequence[Mapping[str, Any]]) -> list[str]:
+    lines: list[str] = []
+    for each in fields:
+        if each["wrong"]:
+            lines += _wrapped(
+                f"! {each['label']}: {each['wrong']['message']}. {each['wrong']['way_out']}", "  "
+            )
+        for row in each["rows"]:
+            lines += _faults(row)
+    return lines
+
+
+def _wrapped(text: str, indent: str = "") -> list[str]:
+    return textwrap.wrap(text, WIDTH, subsequent_indent=indent, break_long_words=False) or [""]
+
+
+def main(arguments: Sequence[str] | None = None) -> int:
+    """Run the terminal; exit 0 whenever a response was given, 2 on options that cannot be followed."""
+    options = _options().parse_args(arguments)
+    if options.json:
+        print(work_text(sys.stdin.buffer.read().decode("utf-8", "replace")))
+    elif options.demo:
+        print(json.dumps(demo_request(), indent=1, ensure_ascii=False))
+    else:
+        try:
+            request = _told(options)
+        except (OSError, ValueError) as error:
+            print(
+                f"The job in {options.request} could not be read: {error}. Give a file written as a request.",
+                file=sys.stderr,
+            )
+            return 2
+        title = NAME if request.get("invented") else str(request.get("name", "Job card"))
+        print(card(work(request), title), end="")
+    return 0
+
+
+if __name__ == "__main__":
+    sys.exit(main())
