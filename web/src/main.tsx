@@ -15,6 +15,9 @@ startAnswering();
 startSwitching();
 followAddress();
 const place = document.getElementById("app");
-if (place) render(<App />, place);
+if (place) {
+  place.replaceChildren();
+  render(<App />, place);
+}
 void openShelf();
 startOffline();

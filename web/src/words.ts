@@ -5,7 +5,7 @@ export const words = {
   status: {
     loading: (step: string) => (step ? `Getting ready: ${step}` : "Getting ready …"),
     failed: (reason: string) => `The calculating part did not start: ${reason}. Your job is kept.`,
-    cutOff: "That took longer than ten seconds and was cut off. Your job is kept. Change something, or try it again.",
+    cutOff: "That took too long and was cut off. Your job is kept. Change something, or try it again.",
     unreadable: (reason: string) => `The answer could not be read (${reason}). Your job is kept.`,
     retry: "Try again",
     waiting: "Your job is here; its figures come as soon as the calculating part has started.",
@@ -105,8 +105,8 @@ export const words = {
   offline: {
     heading: "Without a network",
     checking: "Looking whether this page is stored for use without a network …",
-    stored: "Stored on this phone: works without a network.",
-    notStored: "Not stored on this phone yet: needs the network until this says otherwise.",
+    stored: "Stored on this device: works without a network.",
+    notStored: "Not stored here yet: still needs the network.",
     impossible: "This address cannot store the page for use without a network; that takes its https or localhost address.",
     unsupported: "This browser cannot store the page for use without a network.",
     waiting: "A newer Conewright is ready.",

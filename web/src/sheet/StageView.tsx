@@ -46,11 +46,14 @@ export function StageView({ stage }: { readonly stage: Stage }) {
 
 function StageBody({ stage, id }: { readonly stage: Stage; readonly id: string }) {
   const figures = stage.figures ?? [];
-  const ordered = [...figures.filter(({ lead }) => lead), ...figures.filter(({ lead }) => !lead)];
+  const first = figures.filter(({ lead, value }) => lead && typeof value === "number");
+  const others = figures.filter((figure) => !first.includes(figure));
+  const ordered = [...others.filter(({ lead }) => lead), ...others.filter(({ lead }) => !lead)];
   const beside = stage.drawing || (stage.steps ?? []).length > 0;
   return (
     <div class={beside ? "stage-body two" : "stage-body"} id={id}>
       <div class="stage-main">
+        <div class="figures">{first.map((figure) => <FigureView key={figure.id} figure={figure} />)}</div>
         <div class="fields">{stage.fields?.map((field) => <FieldView key={field.id} field={field} />)}</div>
         <Cautions cautions={stage.cautions ?? []} />
         <div class="figures">{ordered.map((figure) => <FigureView key={figure.id} figure={figure} />)}</div>

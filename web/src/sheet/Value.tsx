@@ -23,16 +23,19 @@ export function Value({ figure, large }: { readonly figure: Figure; readonly lar
   const other = pickOther(figure.shown);
   const [number, rest] = split(shown);
   if (!shown) return <span class="value unknown">{words.sheet.notKnown}</span>;
+  const plusMinus = pick(figure.plus_minus_shown);
   return (
     <span class={large && number ? "value large" : "value"}>
       <span class="chosen">
-        {number && <span class="number">{number}</span>}
-        <span class="rest">{rest}</span>
-        {pick(figure.plus_minus_shown) && <span class="plus-minus"> {pick(figure.plus_minus_shown)}</span>}
-      </span>
+        <span class="main">
+          {number && <span class="number">{number}</span>}
+          <span class="rest">{rest}</span>
+        </span>{" "}
+        {plusMinus && <span class="plus-minus">{plusMinus}</span>}
+      </span>{" "}
       {other && (
         <span class="other">
-          {other} {pick(figure.plus_minus_shown) && pickOther(figure.plus_minus_shown)}
+          {other} {plusMinus && pickOther(figure.plus_minus_shown)}
         </span>
       )}
     </span>
