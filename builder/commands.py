@@ -5,6 +5,7 @@ from __future__ import annotations
 import argparse
 from collections.abc import Sequence
 
+from builder.places import DIST
 from builder.say import Stop, say
 
 
@@ -19,7 +20,7 @@ def _site(options: argparse.Namespace, rest: list[str]) -> int:
     from builder import site
 
     site.build()
-    say(f"The page is in {site.DIST.name}/; any web server can serve it as it is.")
+    say(f"The page is in {DIST.name}/; any web server can serve it as it is.")
     return 0
 
 
@@ -37,7 +38,9 @@ def _bench(options: argparse.Namespace, rest: list[str]) -> int:
 
 def main(words: Sequence[str]) -> int:
     """Run the command named on the command line; returns the exit code."""
-    parser = argparse.ArgumentParser(prog="build.py", description="Builds, serves, tests and measures Conewright.")
+    parser = argparse.ArgumentParser(
+        prog="build.py", description="Builds, serves, tests and measures Conewright."
+    )
     commands = parser.add_subparsers(dest="command", required=True, metavar="COMMAND")
     serve = commands.add_parser("serve", help="build what is missing and serve the page")
     serve.add_argument("--port", type=int, default=8765, help="port to serve at (default 8765)")
@@ -53,7 +56,8 @@ def main(words: Sequence[str]) -> int:
     if rest and options.command != "test":
         parser.error(f"not understood: {' '.join(rest)}")
     try:
-        return int(options.act(options, rest))
+        code: int = options.act(options, rest)
+        return code
     except Stop as fault:
         say(f"\nStopped. {fault}")
         return 1

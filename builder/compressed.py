@@ -28,8 +28,11 @@ def write(node: Node, site: Path) -> None:
         with step(f"compressing {len(fresh)} files for the wire"):
             # Written under another name first: a build broken off leaves no half file behind.
             jobs = [[str(file), f"{kept}.br", f"{kept}.gz.part"] for kept, file in fresh.items()]
-            run([node.node, Path(__file__).parent / "compress.mjs"], given=json.dumps(jobs),
-                way_out="Is there room on the disk?")
+            run(
+                [node.node, Path(__file__).parent / "compress.mjs"],
+                given=json.dumps(jobs),
+                way_out="Is there room on the disk?",
+            )
             for kept in fresh:
                 Path(f"{kept}.gz.part").rename(f"{kept}.gz")
     for file, kept in wanted.items():

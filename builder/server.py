@@ -15,10 +15,19 @@ from builder.places import DIST
 from builder.say import Stop, say
 
 _TYPES = {
-    ".mjs": "text/javascript", ".js": "text/javascript", ".wasm": "application/wasm", ".json": "application/json",
-    ".webmanifest": "application/manifest+json", ".css": "text/css; charset=utf-8", ".html": "text/html; charset=utf-8",
-    ".svg": "image/svg+xml", ".png": "image/png", ".zip": "application/zip", ".txt": "text/plain; charset=utf-8",
-    ".ico": "image/x-icon", ".woff2": "font/woff2",
+    ".mjs": "text/javascript",
+    ".js": "text/javascript",
+    ".wasm": "application/wasm",
+    ".json": "application/json",
+    ".webmanifest": "application/manifest+json",
+    ".css": "text/css; charset=utf-8",
+    ".html": "text/html; charset=utf-8",
+    ".svg": "image/svg+xml",
+    ".png": "image/png",
+    ".zip": "application/zip",
+    ".txt": "text/plain; charset=utf-8",
+    ".ico": "image/x-icon",
+    ".woff2": "font/woff2",
 }
 _ENCODINGS = (("br", ".br"), ("gzip", ".gz"))
 
@@ -108,13 +117,17 @@ def serve(port: int) -> int:
     try:
         server = make(DIST, port)
     except OSError as fault:
-        raise Stop(f"Port {port} cannot be used ({fault.strerror}). Try another:\n\n"
-                   f"    python3 build.py serve --port {port + 1}\n") from fault
+        raise Stop(
+            f"Port {port} cannot be used ({fault.strerror}). Try another:\n\n"
+            f"    python3 build.py serve --port {port + 1}\n"
+        ) from fault
     say(f"\nConewright is at  http://localhost:{server.server_port}")
     address = _own_address()
     if address:
-        say(f"On this network:  http://{address}:{server.server_port}"
-            "   (works there too, but keeping it for offline use needs https or localhost)")
+        say(
+            f"On this network:  http://{address}:{server.server_port}"
+            "   (works there too, but keeping it for offline use needs https or localhost)"
+        )
     say("Stop with Ctrl+C.")
     try:
         server.serve_forever()

@@ -1,9 +1,10 @@
-"""Puts the site together in dist/: page, worker, service worker, runtime, and what is stored for offline use."""
+"""Puts the site together in dist/: page, worker, runtime, and the service worker with its list of files."""
 
 from __future__ import annotations
 
 import hashlib
 import json
+import re
 import shutil
 import subprocess
 import sys
@@ -11,26 +12,44 @@ from pathlib import Path
 
 from builder import compressed, runtime
 from builder.machine import Node, ensure_node, ensure_packages
-from builder.places import CORE, CORPUS, DIST, NODE_MODULES, PYODIDE, ROOT, WEB, WORK, files_below, is_done, key_of, mark_done
+from builder.places import (
+    CORE,
+    CORPUS,
+    DIST,
+    NODE_MODULES,
+    PYODIDE,
+    ROOT,
+    WEB,
+    WORK,
+    files_below,
+    is_done,
+    key_of,
+    mark_done,
+)
 from builder.say import Stop, run, say, step
 
 _EMPTY_JOB = '{"format": 1, "units": "mm", "entries": {}, "drawer": [], "history": []}\n'
-# Everything from this site alone; the runtime compiles WebAssembly; pictures made by the core carry their own styles.
-_POLICY = (
-    "default-src 'none'; script-src 'self' 'wasm-unsafe-eval'; style-src 'self' 'unsafe-inline'; "
-    "img-src 'self' data: blob:; connect-src 'self'; worker-src 'self'; manifest-src 'self'; font-src 'self'; "
-    "base-uri 'none'; form-action 'none'"
-)
-_BUNDLES = {"app.js": "src/main.tsx", "worker.js": "src/worker/worker.ts"}
+_AS_THEY_ARE = ("index.html", "style.css", "manifest.webmanifest")
+_BUNDLES = {"main.js": "src/main.tsx", "worker.js": "src/worker/worker.ts"}
 
 
 def write_demo() -> None:
     """The demo job as the core tells it, for the page to start with."""
     target = WEB / "src" / "generated" / "demo.json"
-    told = subprocess.run([sys.executable, "-X", "utf8", "-m", "calc", "--demo"], cwd=CORE.parent, capture_output=True,
-                          stdin=subprocess.DEVNULL, text=True, encoding="utf-8")
+    told = subprocess.run(
+        [sys.executable, "-X", "utf8", "-m", "calc", "--demo"],
+        cwd=CORE.parent,
+        capture_output=True,
+        stdin=subprocess.DEVNULL,
+        text=True,
+        encoding="utf-8",
+    )
     try:
-        demo = json.dumps(json.loads(told.stdout), ensure_ascii=False, indent=1) + "\n" if told.returncode == 0 else ""
+        demo = (
+            json.dumps(json.loads(told.stdout), ensure_ascii=False, indent=1) + "\n"
+            if told.returncode == 0
+            else ""
+        )
     except ValueError:
         demo = ""
     if not demo:
@@ -41,24 +60,42 @@ def write_demo() -> None:
 
 def _bundle(node: Node, source: str, target: Path, **fixed: object) -> None:
     defines = [f"--define:{name}={json.dumps(value)}" for name, value in fixed.items()]
-    run([node.node, NODE_MODULES / "esbuild" / "bin" / "esbuild", source, f"--outfile={target}", "--bundle", "--minify",
-         "--format=esm", "--target=es2022", "--jsx=automatic", "--jsx-import-source=preact", "--charset=utf8",
-         "--log-level=warning", "--define:process.env.NODE_ENV=\"production\"", *defines],
-        cwd=WEB, way_out=f"web/{source} does not build; the lines above say where.")
+    run(
+        [
+            node.node,
+            NODE_MODULES / "esbuild" / "bin" / "esbuild",
+            source,
+            f"--outfile={target}",
+            "--bundle",
+            "--minify",
+            "--format=esm",
+            "--target=es2022",
+            "--jsx=automatic",
+            "--jsx-import-source=preact",
+            "--charset=utf8",
+            "--log-level=warning",
+            '--define:process.env.NODE_ENV="production"',
+            *defines,
+        ],
+        cwd=WEB,
+        way_out=f"web/{source} does not build; the lines above say where.",
+    )
 
 
-def _page(into: Path) -> None:
-    source = (WEB / "index.html").read_text("utf-8")
-    if "<head>" not in source:
-        raise Stop("web/index.html has no <head> to put the content policy in.")
-    policy = f'<meta http-equiv="Content-Security-Policy" content="{_POLICY}">'
-    (into / "index.html").write_text(source.replace("<head>", f"<head>\n{policy}", 1), "utf-8")
+def _check_page(site: Path) -> None:
+    page = (site / "index.html").read_text("utf-8")
+    for name in re.findall(r'\b(?:src|href)="([^"#:]+)"', page):
+        if not (site / name).is_file():
+            raise Stop(f"web/index.html asks for {name}, which is not part of the site.")
 
 
 def stored_files(site: Path) -> list[dict[str, str]]:
     """Address and hash of every file of the site, as the service worker stores them."""
     return [
-        {"url": file.relative_to(site).as_posix(), "revision": hashlib.sha256(file.read_bytes()).hexdigest()[:20]}
+        {
+            "url": file.relative_to(site).as_posix(),
+            "revision": hashlib.sha256(file.read_bytes()).hexdigest()[:20],
+        }
         for file in files_below(site)
         if file.name != "service_worker.js" and file.suffix not in (".br", ".gz")
     ]
@@ -68,16 +105,16 @@ def _assemble(node: Node, into: Path) -> None:
     shutil.copytree(runtime.build(node), into / "runtime", ignore=shutil.ignore_patterns("modules.json"))
     if (WEB / "static").is_dir():
         shutil.copytree(WEB / "static", into, dirs_exist_ok=True)
-    for name in ("style.css", "manifest.webmanifest"):
+    for name in _AS_THEY_ARE:
         if (WEB / name).is_file():
             shutil.copyfile(WEB / name, into / name)
     shutil.copyfile(ROOT / "NOTICES", into / "NOTICES.txt")
-    _page(into)
     write_demo()
     info = json.loads((PYODIDE / "pyodide-lock.json").read_text("utf-8"))["info"]
     for name, source in _BUNDLES.items():
         _bundle(node, source, into / name, RUNTIME_INFO=info)
     _bundle(node, "src/service_worker.ts", into / "service_worker.js", FILES=stored_files(into))
+    _check_page(into)
     compressed.write(node, into)
 
 

@@ -1,7 +1,7 @@
 """Requests made by a seeded generator: what a person might send, and what only a broken link or a bug would.
 
-The entry ids and choices are asked from the core itself (an empty request answers with its fields), so a new stage is
-covered without a change here. `python generated_requests.py COUNT SEED` prints them as one JSON list of texts.
+The entry ids and choices are asked from the core itself (an empty request answers with its fields), so a new
+stage is covered without a change here. `python generated_requests.py COUNT SEED` prints a JSON list of texts.
 """
 
 from __future__ import annotations
@@ -11,29 +11,105 @@ import random
 import sys
 from typing import Any
 
-LENGTHS = ("100 mm", "4in", "4.2mm + 6thou", "1-3/8", '1 3/8"', "34,9", "1562.5 tenths", ".6in", "4.2+.152", "25", "0",
-           "63.5", "5 in", "200mm", "17.78", "0.7 in", "12 ± 0.01 mm", "1e3", "−3", "3/8", "#7 drill")
+LENGTHS = (
+    "100 mm",
+    "4in",
+    "4.2mm + 6thou",
+    "1-3/8",
+    '1 3/8"',
+    "34,9",
+    "1562.5 tenths",
+    ".6in",
+    "4.2+.152",
+    "25",
+    "0",
+    "63.5",
+    "5 in",
+    "200mm",
+    "17.78",
+    "0.7 in",
+    "12 ± 0.01 mm",
+    "1e3",
+    "−3",
+    "3/8",
+    "#7 drill",
+)
 ANGLES = ("1.4377", "1°26'16\"", "1d26m16s", "1° 26′ 16″", "30 deg", "0", "90", "89.999")
 RATES = ("1:20", "1:19.922", "1 in 20", "0.602 in/ft", "5%", "0.05", "1:0", "7/24")
 COUNTS = ("1", "2", "3", "0", "1000", "1.5")
-BAD = ("", "   ", "4.2mm drill and", "1,234.5", "1.234,5", "nan", "inf", "1e999", "9" * 400, "-", "mm", "1//2", "1/0",
-       "\u0000", "\U0001f529", "\ud800", "<svg onload=x>", "1\n2", "٣ mm", "½ in", "1 ½", "%", "'; --", "None")
-NOT_REQUESTS = ("", "null", "[]", "7", '"text"', "{", "{}", '{"format": 2}', '{"format": 1, "entries": []}', "\ufeff{}",
-                '{"format": 1, "drawer": {}}', '{"format": 1, "drawer": [null, 3, "x", [], {}]}', "[" * 3000,
-                '{"format": 1, "entries": {"taper.size": {"a": [1]}}}', '{"format": 1, "units": 7, "history": 3}',
-                '{"format": 1, "entries": {"": "1", "no.such.entry": "2"}}', "NaN", '{"format": NaN}', "1" * 5000)
-SIZES = ("4.2mm", "1/8in", "2", "0.4995 in", "20thou", "0.05mm", "1.1", "3/16\"", "6", "10 mm", "0.002in", "#7 drill")
+BAD = (
+    "",
+    "   ",
+    "4.2mm drill and",
+    "1,234.5",
+    "1.234,5",
+    "nan",
+    "inf",
+    "1e999",
+    "9" * 400,
+    "-",
+    "mm",
+    "1//2",
+    "1/0",
+    "\u0000",
+    "\U0001f529",
+    "\ud800",
+    "<svg onload=x>",
+    "1\n2",
+    "٣ mm",
+    "½ in",
+    "1 ½",
+    "%",
+    "'; --",
+    "None",
+)
+NOT_REQUESTS = (
+    "",
+    "null",
+    "[]",
+    "7",
+    '"text"',
+    "{",
+    "{}",
+    '{"format": 2}',
+    '{"format": 1, "entries": []}',
+    "\ufeff{}",
+    '{"format": 1, "drawer": {}}',
+    '{"format": 1, "drawer": [null, 3, "x", [], {}]}',
+    "[" * 3000,
+    '{"format": 1, "entries": {"taper.size": {"a": [1]}}}',
+    '{"format": 1, "units": 7, "history": 3}',
+    '{"format": 1, "entries": {"": "1", "no.such.entry": "2"}}',
+    "NaN",
+    '{"format": NaN}',
+    "1" * 5000,
+)
+SIZES = (
+    "4.2mm",
+    "1/8in",
+    "2",
+    "0.4995 in",
+    "20thou",
+    "0.05mm",
+    "1.1",
+    '3/16"',
+    "6",
+    "10 mm",
+    "0.002in",
+    "#7 drill",
+)
 
 
 def known_fields(work: Any) -> dict[str, dict[str, Any]]:
-    """Every field that the core asks for, however its choices stand, found by walking the choices two deep."""
+    """Every field that the core asks for, found by walking the choices two deep."""
     known: dict[str, dict[str, Any]] = {}
     waiting: list[dict[str, str]] = [{}]
     asked = 0
     while waiting and asked < 150:
         entries = waiting.pop(0)
         asked += 1
-        for stage in work({"format": 1, "units": "mm", "entries": entries, "drawer": [], "history": []})["stages"]:
+        answer = work({"format": 1, "units": "mm", "entries": entries, "drawer": [], "history": []})
+        for stage in answer["stages"]:
             for field in stage["fields"]:
                 if field["id"] in known or field["kind"] == "pieces":
                     continue
@@ -84,8 +160,10 @@ def generated(work: Any, count: int, seed: int) -> list[str]:
         }
         texts.append(json.dumps(request, ensure_ascii=chance.random() < 0.5))
     # A lone surrogate cannot cross to the browser as text: it travels as an escape, as a link would carry it.
-    return [text if text.isascii() else json.dumps(json.loads(text)) if "\ud800" in text else text
-            for text in texts[:count]]
+    return [
+        text if text.isascii() else json.dumps(json.loads(text)) if "\ud800" in text else text
+        for text in texts[:count]
+    ]
 
 
 if __name__ == "__main__":

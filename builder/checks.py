@@ -1,0 +1,86 @@
+"""`build.py test`: every check in order, stopping at the first kind that fails."""
+
+from __future__ import annotations
+
+import os
+import shutil
+import time
+from collections.abc import Sequence
+from pathlib import Path
+
+from builder import site
+from builder.machine import ensure_browser, ensure_node, ensure_packages, ensure_venv
+from builder.places import CORE, NODE_MODULES, ROOT, WEB, WORK, is_done, key_of, mark_done
+from builder.say import run, run_openly, say, step
+
+
+def install_core(python: Path) -> None:
+    """Build the core's wheel and install it: what is tested is what would be shipped."""
+    key = key_of([CORE, ROOT / "pyproject.toml"], str((python.parents[1] / "pyvenv.cfg").stat().st_mtime_ns))
+    if is_done("wheel", key):
+        return
+    with step("building and installing the core's wheel"):
+        # From a clean copy: setuptools would take files of an earlier build from its build/ folder.
+        source, wheels = WORK / "wheel-source", WORK / "wheel"
+        for folder in (source, wheels):
+            shutil.rmtree(folder, ignore_errors=True)
+        shutil.copytree(CORE, source / "calc", ignore=shutil.ignore_patterns("__pycache__"))
+        shutil.copyfile(ROOT / "pyproject.toml", source / "pyproject.toml")
+        pip: list[str | Path] = [python, "-m", "pip", "--disable-pip-version-check", "--quiet"]
+        way_out = "Does pyproject.toml read well? The lines above say what stopped it."
+        run(
+            [*pip, "wheel", "--no-deps", "--no-build-isolation", "--wheel-dir", wheels, source],
+            way_out=way_out,
+        )
+        run(
+            [*pip, "install", "--no-deps", "--no-index", "--force-reinstall", *wheels.glob("*.whl")],
+            way_out=way_out,
+        )
+    mark_done("wheel", key)
+
+
+def _checks(python: Path, node: str) -> list[tuple[str, list[str | Path], Path]]:
+    tools = python.parent
+    return [
+        ("ruff: style", [tools / "ruff", "check", "--quiet", "."], ROOT),
+        ("mypy: types of the core", [python, "-m", "mypy", "--strict", "--no-error-summary", "calc"], ROOT),
+        (
+            "mypy: types of the builder",
+            [python, "-m", "mypy", "--strict", "--no-error-summary", "builder", "build.py"],
+            ROOT,
+        ),
+        ("import-linter: the floors", [tools / "lint-imports", "--no-cache"], ROOT),
+        ("tsc: types of the page", [node, NODE_MODULES / "typescript" / "bin" / "tsc", "-p", "."], WEB),
+    ]
+
+
+def run_all(words: Sequence[str], *, deep: bool) -> int:
+    """Run all checks, or with further words only pytest with these; returns the first failure's exit code."""
+    begun = time.monotonic()
+    python = ensure_venv("test")
+    node = ensure_node()
+    ensure_packages(node)
+    browser = ensure_browser(python)
+    install_core(python)
+    site.write_demo()
+    if not words:
+        for name, command, folder in _checks(python, node.node):
+            say(f"- {name}")
+            code = run_openly(command, cwd=folder, env=node.env)
+            if code != 0:
+                say(f"\nStopped: {name.split(':')[0]} found faults; they are listed above.")
+                return code
+    site.build()
+    env = {
+        "CONEWRIGHT_BUILT": "1",
+        "CONEWRIGHT_CHROMIUM": browser,
+        "CONEWRIGHT_NODE": node.node,
+        "PYTHONSAFEPATH": "1",
+        "PYTHONUTF8": "1",
+        "PYTHONDONTWRITEBYTECODE": "1",
+    }
+    chosen = list(words) or ["tests", "--durations=10"]
+    marks = [] if deep else ["-m", "not deep"]
+    colour = ["--color=yes"] if os.isatty(1) else []
+    say(f"- pytest: the core and the page (checks so far took {time.monotonic() - begun:.0f} s)")
+    return run_openly([python, "-m", "pytest", "-q", *marks, *colour, *chosen], cwd=ROOT, env=env)

@@ -1,0 +1,34 @@
+"""What every test shares: how long a law may be tried, and which core is under test."""
+
+from __future__ import annotations
+
+import os
+from pathlib import Path
+
+import pytest
+from hypothesis import HealthCheck, settings
+
+ROOT = Path(__file__).resolve().parent.parent
+
+# The machine that runs all tests is small and shared: a slow moment is no fault of the law. Examples come
+# from a fixed seed so that a run says the same thing twice; `--deep` tries more.
+settings.register_profile(
+    "all", deadline=None, derandomize=True, suppress_health_check=[HealthCheck.too_slow]
+)
+settings.register_profile(
+    "deep", deadline=None, max_examples=2000, suppress_health_check=[HealthCheck.too_slow]
+)
+
+
+def pytest_configure(config: pytest.Config) -> None:
+    """Choose how hard the laws are tried."""
+    settings.load_profile("all" if "not deep" in str(config.getoption("-m")) else "deep")
+
+
+def pytest_report_header() -> str:
+    """Say which core is tested: under build.py it must be the built wheel."""
+    import calc
+
+    return f"core under test: {Path(str(calc.__file__)).parent}" + (
+        " (built wheel)" if os.environ.get("CONEWRIGHT_BUILT") else " (not under build.py)"
+    )

@@ -1,0 +1,76 @@
+"""What the browser tests share: a server that can be killed, a worker, waiting for offline use."""
+
+from __future__ import annotations
+
+import subprocess
+import sys
+from pathlib import Path
+
+from playwright.sync_api import Page
+
+ROOT = Path(__file__).resolve().parents[1]
+DIST = ROOT / "dist"
+_SERVE = (
+    "import sys; sys.path.insert(0, sys.argv[1])\n"
+    "from builder import server, places\n"
+    "made = server.make(places.DIST, 0, '127.0.0.1')\n"
+    "print(made.server_port, flush=True)\n"
+    "made.serve_forever()\n"
+)
+
+
+class Served:
+    """A server for dist/ in a process of its own, so that killing it is what a dead server is."""
+
+    def __init__(self) -> None:
+        self._process = subprocess.Popen(
+            [sys.executable, "-c", _SERVE, str(ROOT)],
+            stdin=subprocess.DEVNULL,
+            stdout=subprocess.PIPE,
+            text=True,
+        )
+        assert self._process.stdout is not None
+        self.port = int(self._process.stdout.readline())
+        self.address = f"http://localhost:{self.port}/"
+
+    def kill(self) -> None:
+        """End the server at once and wait until it is gone."""
+        self._process.kill()
+        self._process.wait()
+        if self._process.stdout is not None:
+            self._process.stdout.close()
+
+
+# A worker of the test's own, beside the page's: what the built runtime answers, without the page in between.
+START_WORKER = """() => new Promise((resolve, reject) => {
+  const worker = new Worker('./worker.js', { type: 'module' });
+  const waiting = new Map();
+  let next = 1;
+  self.askCore = (request) => new Promise((answered) => {
+    waiting.set(next, answered);
+    worker.postMessage({ kind: 'work', id: next++, request });
+  });
+  self.told = [];
+  worker.onerror = (event) => reject(new Error(event.message));
+  worker.onmessage = ({ data }) => {
+    if (data.kind === 'answer') { waiting.get(data.id)(data.response); waiting.delete(data.id); return; }
+    self.told.push(data);
+    if (data.kind === 'ready') resolve();
+    if (data.kind === 'failed') reject(new Error(data.reason));
+  };
+})"""
+
+
+def wait_until_stored(page: Page) -> None:
+    """Wait until the service worker says that every file is on the device."""
+    page.wait_for_function(
+        """async () => {
+          const active = (await navigator.serviceWorker.getRegistration())?.active;
+          if (!active) return false;
+          const { port1, port2 } = new MessageChannel();
+          const told = new Promise((resolve) => { port1.onmessage = (event) => resolve(event.data); });
+          active.postMessage({ type: 'HOW_STORED' }, [port2]);
+          return (await told).stored;
+        }""",
+        timeout=30_000,
+    )
