@@ -159,10 +159,10 @@ def sqrt(number: Number) -> Estimate:
 def through(function: Callable[..., float], *estimates: Number) -> Estimate:
     """A function of floats taken of Estimates.
 
-    Each source in turn moves every input by that input's contribution, up and down; half the difference is the
-    contribution to the result (GUM 5.1.3, note 2). Where the function cannot follow so far (ValueError,
-    ZeroDivisionError, OverflowError), a thousandth of the move is used. Raises what the function raises at the
-    values themselves.
+    Each source in turn moves every input by that input's contribution, up and down; half the difference is
+    the contribution to the result (GUM 5.1.3, note 2). Where the function cannot follow so far (ValueError,
+    ZeroDivisionError, OverflowError), a thousandth of the move is used. Raises what the function raises at
+    the values themselves.
     """
     inputs = [exact(one) for one in estimates]
     values = [one.value for one in inputs]

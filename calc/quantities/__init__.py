@@ -18,9 +18,9 @@ from .shown import (
     plus_minus_length,
     plus_minus_micrometres,
     plus_minus_rate,
-    show_micrometres,
     shown_angle,
     shown_length,
+    shown_micrometres,
     shown_rate,
 )
 
@@ -36,8 +36,8 @@ __all__ = [
     "read_length",
     "read_rate",
     "round_like",
-    "show_micrometres",
     "shown_angle",
     "shown_length",
+    "shown_micrometres",
     "shown_rate",
 ]

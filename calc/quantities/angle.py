@@ -2,11 +2,10 @@
 
 from __future__ import annotations
 
-import math
 from fractions import Fraction
 from typing import NoReturn
 
-from .canonical import decimal_text, fixed_text, mixed_text, number_text
+from .canonical import decimal_text, number_text
 from .cursor import Cursor, run
 from .number import Amount, at_number, read_amount
 from .reading import Reading
@@ -25,9 +24,12 @@ _SPELLINGS = (
 )
 _PART_OF = {spelling: part for part, words in enumerate(_SPELLINGS) for spelling in words.split()}
 _RADIANS = {
-    "rad": Fraction(1), "rads": Fraction(1), "radian": Fraction(1), "radians": Fraction(1),
+    "rad": Fraction(1),
+    "rads": Fraction(1),
+    "radian": Fraction(1),
+    "radians": Fraction(1),
     "mrad": Fraction(1, 1000),
-}  # fmt: skip
+}
 
 
 def read_angle(text: str, unit: str = "deg") -> Reading:
@@ -66,30 +68,31 @@ def _read(cursor: Cursor, default: str) -> Reading:
     else:
         _refuse_unit(cursor, amount, unit)
     total = sum((one.exact * _IN_DEGREES[part] for part, one in parts.items()), Fraction(0))
-    _check_parts(cursor, parts, sign * total)
-    return Reading(
-        sign * total, math.radians(float(sign * total)), _understood(parts, sign), cursor.all_notes()
-    )
+    total *= sign
+    _check_parts(cursor, parts, total)
+    return Reading(total, float(total * _PI / 180), _understood(parts, sign), cursor.all_notes())
 
 
 def _radians(cursor: Cursor, sign: int, amount: Amount) -> Reading:
     unit = cursor.take()
     if cursor.peek().kind != "end":
-        refuse_left_over(cursor, "angle")
+        refuse_left_over(cursor)
     typed = sign * amount.exact
     radians = typed * _RADIANS.get(unit.text, Fraction(1))
     name = "mrad" if unit.text == "mrad" else "rad"
     return Reading(
-        radians * 180 / _PI, float(radians), f"{number_text(typed, amount.fraction, False)} {name}",
+        radians * 180 / _PI,
+        float(radians),
+        f"{number_text(typed, amount.fraction, False)} {name}",
         cursor.all_notes(),
-    )  # fmt: skip
+    )
 
 
 def _further_parts(cursor: Cursor, parts: dict[int, Amount]) -> None:
     """Takes minutes behind degrees and seconds behind either."""
     while cursor.peek().kind != "end":
         if not at_number(cursor):
-            refuse_left_over(cursor, "angle")
+            refuse_left_over(cursor)
         last = max(parts)
         amount = read_amount(cursor)
         mark = cursor.peek()
@@ -97,16 +100,21 @@ def _further_parts(cursor: Cursor, parts: dict[int, Amount]) -> None:
         if part is None:
             if mark.kind == "end" and last < 2:
                 cursor.refuse(
-                    amount.start, amount.end, f"“{cursor.typed(amount.start, amount.end)}” has no mark",
+                    amount.start,
+                    amount.end,
+                    f"“{cursor.typed(amount.start, amount.end)}” has no mark",
                     f"Type the mark for {_PARTS[last + 1]} behind it.",
                     (cursor.swap(amount.end, amount.end, _MARKS[last + 1]),),
-                )  # fmt: skip
+                )
             _refuse_unit(cursor, amount, mark)
         if part <= last:
             cursor.refuse(
-                amount.start, mark.end, f"{_PARTS[part]} cannot stand behind {_PARTS[last]}",
+                amount.start,
+                mark.end,
+                f"{_PARTS[part]} cannot stand behind {_PARTS[last]}",
                 "Type degrees, then minutes, then seconds, each once.",
-            )  # fmt: skip
+                (cursor.swap(mark.start, mark.end, _MARKS[min(last + 1, 2)]),),
+            )
         cursor.take()
         parts[part] = amount
 
@@ -118,15 +126,21 @@ def _check_parts(cursor: Cursor, parts: dict[int, Amount], total: Fraction) -> N
     for part, amount in parts.items():
         if part != largest and amount.exact >= 60:
             cursor.refuse(
-                amount.start, amount.end, f"{cursor.typed(amount.start, amount.end)} {_PARTS[part]} behind "
-                f"{_PARTS[largest]} is 60 or more", f"Type fewer than 60 {_PARTS[part]}.",
+                amount.start,
+                amount.end,
+                f"{cursor.typed(amount.start, amount.end)} {_PARTS[part]} behind "
+                f"{_PARTS[largest]} is 60 or more",
+                f"Type fewer than 60 {_PARTS[part]}.",
                 (_split(total),),
-            )  # fmt: skip
+            )
         if part != last and amount.exact.denominator != 1:
             cursor.refuse(
-                start, end, f"{_PARTS[part]} have decimals and {_PARTS[last]} stand behind them",
-                "Keep decimals for the last part.", (_split(total),),
-            )  # fmt: skip
+                start,
+                end,
+                f"{_PARTS[part]} have decimals and {_PARTS[last]} stand behind them",
+                "Keep decimals for the last part.",
+                (_split(total),),
+            )
 
 
 def _split(total: Fraction) -> str:
@@ -136,7 +150,7 @@ def _split(total: Fraction) -> str:
     degrees, minutes = divmod(minutes, 60)
     seconds = Fraction(thousandths, 1000)
     text = f"{'-' if total < 0 else ''}{degrees}°{minutes}'"
-    return f'{text}{decimal_text(seconds) or fixed_text(seconds, 3)}"' if seconds else text
+    return f'{text}{decimal_text(seconds)}"' if seconds else text
 
 
 def _refuse_unit(cursor: Cursor, amount: Amount, mark: Token) -> NoReturn:
@@ -144,33 +158,36 @@ def _refuse_unit(cursor: Cursor, amount: Amount, mark: Token) -> NoReturn:
     typed = cursor.typed(amount.start, mark.end)
     if mark.kind in ("number", "vulgar") or mark.text == "-":
         numbers = [token.text for token in cursor.tokens if token.kind == "number"]
-        others = [token for token in cursor.tokens if token.kind not in ("number", "end") and token.text != "-"]
+        plain = all(token.kind in ("number", "end") or token.text == "-" for token in cursor.tokens)
         candidates: tuple[str, ...] = ()
-        if len(numbers) in (2, 3) and not others:
-            candidates = ("".join(number + sign for number, sign in zip(numbers, _MARKS, strict=False)),)
+        if plain and len(numbers) in (2, 3) and "".join(numbers[:-1]).isdigit():
+            sign = "-" if cursor.tokens[0].text == "-" else ""
+            candidates = (sign + "".join(map(str.__add__, numbers, _MARKS)),)
+        end = len(cursor.text.rstrip())
         cursor.refuse(
-            cursor.tokens[0].start, len(cursor.text.rstrip()), f"“{cursor.typed(0, len(cursor.text))}” has numbers without marks",
-            "Put the marks behind them: degrees °, minutes ', seconds \".", candidates,
-        )  # fmt: skip
+            amount.start,
+            end,
+            f"“{cursor.typed(amount.start, end)}” has numbers without marks",
+            "Put the marks behind them: degrees °, minutes ', seconds \".",
+            candidates,
+        )
     sort = other_sort(mark)
     if sort in ("length", "rate"):
-        refuse_other_sort(cursor, amount.start, mark.end, sort, "angle")
+        refuse_other_sort(cursor, amount.start, sort, "angle")
     if mark.kind == "end":
         refuse_no_number(cursor, "angle")
     cursor.refuse(
-        mark.start, mark.end, f"“{cursor.typed(mark.start, mark.end)}” in “{typed}” is no mark of an angle",
-        "Use ° ' \" or d, m, s, or rad.", (cursor.text[: mark.start].strip(),),
-    )  # fmt: skip
+        mark.start,
+        mark.end,
+        f"“{cursor.typed(mark.start, mark.end)}” in “{typed}” is no mark of an angle",
+        "Use ° ' \" or d, m, s, or rad.",
+        (cursor.text[: mark.start].strip(),),
+    )
 
 
 def _understood(parts: dict[int, Amount], sign: int) -> str:
     text = "-" if sign < 0 and any(amount.exact for amount in parts.values()) else ""
     for part in sorted(parts):
         amount = parts[part]
-        number = (decimal_text(amount.exact) if not amount.fraction else None) or _fraction(amount)
-        text += number + _MARKS[part]
+        text += number_text(amount.exact, amount.fraction, False) + _MARKS[part]
     return text
-
-
-def _fraction(amount: Amount) -> str:
-    return decimal_text(amount.exact) or mixed_text(amount.exact)

@@ -14,6 +14,7 @@ from fractions import Fraction
 
 from .canonical import fixed_text
 
+NOT_KNOWN = "not known"
 FINEST = 9
 """Most decimal places ever shown."""
 
@@ -35,16 +36,22 @@ def places_for(plus_minus: float) -> int:
     return kept - 1 - power
 
 
-def usable(plus_minus: float | None) -> bool:
-    """True for a ± that digits can follow: stated, finite and not 0."""
-    return plus_minus is not None and math.isfinite(plus_minus) and plus_minus > 0
+def usable(plus_minus: float | None) -> float:
+    """The ± where digits can follow it; 0 where it is not stated, not finite or not above 0."""
+    return plus_minus if plus_minus is not None and 0 < plus_minus < math.inf else 0.0
 
 
 def fixed(value: float, places: int) -> str:
-    """`value` rounded to `places` decimals; a negative count rounds to tens, hundreds ... Never minus nought."""
+    """`value` rounded to `places` decimals; a negative count rounds to tens, hundreds ...
+
+    Never minus nought. "not known" where the value is not finite.
+    """
     if not math.isfinite(value):
-        return "not known"
-    return fixed_text(Fraction(value), places)
+        return NOT_KNOWN
+    if places < 0:
+        return fixed_text(Fraction(value), places)
+    text = f"{value:.{places}f}"
+    return text if text.strip("-0.") else text.lstrip("-")
 
 
 def trimmed(text: str, least: int) -> str:

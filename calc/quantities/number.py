@@ -5,9 +5,10 @@ All exact. What can be meant in two ways is refused, with both ways as offers, r
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from fractions import Fraction
+from typing import NamedTuple
 
+from .canonical import mixed_text
 from .cursor import Cursor
 from .scan import VULGAR, Token
 
@@ -17,8 +18,7 @@ MOST_POWER = 9
 """Largest power of ten, up or down."""
 
 
-@dataclass(frozen=True, slots=True)
-class Amount:
+class Amount(NamedTuple):
     """A number read from a text: its exact worth, whether it was a fraction, and its place."""
 
     exact: Fraction
@@ -63,18 +63,27 @@ def _over(cursor: Cursor, top: Token) -> tuple[Fraction, int]:
     end = bottom.end
     if bottom.kind != "number" or not (_is_whole(top) and _is_whole(bottom)):
         cursor.refuse(
-            top.start, end, f"“{cursor.typed(top.start, end)}” is not a fraction of two whole numbers",
+            top.start,
+            end,
+            f"“{cursor.typed(top.start, end)}” is not a fraction of two whole numbers",
             "Type whole numbers above and below the bar, such as 3/8, or a decimal.",
-        )  # fmt: skip
+        )
     upper, lower = decimal(cursor, top), decimal(cursor, bottom)
     if lower == 0:
-        cursor.refuse(bottom.start, end, "a fraction cannot have 0 below the bar", "Type the fraction again, such as 3/8.")
+        cursor.refuse(
+            bottom.start,
+            end,
+            "a fraction cannot have 0 below the bar",
+            "Type the fraction again, such as 3/8.",
+        )
     if cursor.peek().text == "/" and cursor.peek(1).kind in ("number", "vulgar"):
         last = cursor.peek(1)
         cursor.refuse(
-            top.start, last.end, f"“{cursor.typed(top.start, last.end)}” has two fraction bars",
+            top.start,
+            last.end,
+            f"“{cursor.typed(top.start, last.end)}” has two fraction bars",
             "Type one fraction, such as 3/8, or a decimal.",
-        )  # fmt: skip
+        )
     return upper / lower, end
 
 
@@ -83,9 +92,8 @@ def _with_fraction(cursor: Cursor, amount: Amount) -> Amount:
     dash = cursor.peek()
     ahead = 1 if dash.kind == "sign" and dash.text == "-" else 0
     top = cursor.peek(ahead)
-    is_fraction = top.kind == "vulgar" or (
-        top.kind == "number" and cursor.peek(ahead + 1).text == "/" and cursor.peek(ahead + 2).kind == "number"
-    )
+    bar, bottom = cursor.peek(ahead + 1), cursor.peek(ahead + 2)
+    is_fraction = top.kind == "vulgar" or (top.kind == bottom.kind == "number" and bar.text == "/")
     if not is_fraction or (ahead and not amount.whole):
         return amount
     for _ in range(ahead):
@@ -93,34 +101,34 @@ def _with_fraction(cursor: Cursor, amount: Amount) -> Amount:
     cursor.take()
     part, end = (_vulgar(top), top.end) if top.kind == "vulgar" else _over(cursor, top)
     shown = cursor.typed(amount.start, end)
-    sum_text, difference = _mixed(amount.exact + part), _mixed(amount.exact - part)
+    sum_text, difference = mixed_text(amount.exact + part), mixed_text(amount.exact - part)
     if not amount.whole:
         cursor.refuse(
-            amount.start, end, f"“{shown}” is a decimal with a fraction behind it",
+            amount.start,
+            end,
+            f"“{shown}” is a decimal with a fraction behind it",
             "Put a plus between them to add them up, or type one number.",
             (cursor.swap(amount.end, top.start, " + "),),
-        )  # fmt: skip
+        )
     if part >= 1:
         cursor.refuse(
-            amount.start, end, f"“{shown}” has a fraction of one or more behind a whole number",
+            amount.start,
+            end,
+            f"“{shown}” has a fraction of one or more behind a whole number",
             "Say which is meant: added or taken away.",
             (cursor.swap(amount.start, end, sum_text), cursor.swap(amount.start, end, difference)),
-        )  # fmt: skip
+        )
     if ahead and (dash.spaced or top.spaced):
         cursor.refuse(
-            amount.start, end, f"“{shown}” can mean {sum_text} or {difference}",
+            amount.start,
+            end,
+            f"“{shown}” can mean {sum_text} or {difference}",
             "Close the gaps for a whole number and a fraction; type the result for a difference.",
             (cursor.swap(amount.start, end, sum_text), cursor.swap(amount.start, end, difference)),
-        )  # fmt: skip
+        )
     if ahead:
         cursor.note(f"{shown} read as {amount.exact} and {part}")
     return Amount(amount.exact + part, True, amount.start, end, False)
-
-
-def _mixed(exact: Fraction) -> str:
-    from .canonical import mixed_text
-
-    return mixed_text(exact)
 
 
 def decimal(cursor: Cursor, token: Token) -> Fraction:
@@ -131,17 +139,22 @@ def decimal(cursor: Cursor, token: Token) -> Fraction:
         power = int(power_text)
         if abs(power) > MOST_POWER:
             cursor.refuse(
-                token.start, token.end, f"“{cursor.typed(token.start, token.end)}” is out of reach: "
-                f"powers of ten go from -{MOST_POWER} to {MOST_POWER}", "Write the number out in digits.",
-            )  # fmt: skip
+                token.start,
+                token.end,
+                f"“{cursor.typed(token.start, token.end)}” is out of reach: "
+                f"powers of ten go from -{MOST_POWER} to {MOST_POWER}",
+                "Write the number out in digits.",
+            )
     if sum(map(body.count, ".,")):
         body = _with_point(cursor, token, body)
     whole, _, part = body.partition(".")
     if max(len(whole) + power, 1) + max(len(part) - power, 0) > MOST_DIGITS:
         cursor.refuse(
-            token.start, token.end, f"“{cursor.typed(token.start, token.end)}” has more digits than any measurement",
-            f"Round it to fewer than {MOST_DIGITS} digits.",
-        )  # fmt: skip
+            token.start,
+            token.end,
+            f"“{cursor.typed(token.start, token.end)}” has too many digits for a measurement",
+            f"Round it to {MOST_DIGITS} digits or fewer.",
+        )
     exact = Fraction(int(whole + part or "0"), 10 ** len(part))
     return exact * Fraction(10) ** power
 
@@ -159,24 +172,33 @@ def _with_point(cursor: Cursor, token: Token, body: str) -> str:
         return body
     if points + commas > 1:
         parts = body.replace(",", ".").split(".")
-        thousands = len(set(body) & {".", ","}) == 1 and parts[0] and all(len(part) == 3 for part in parts[1:])
+        grouped = parts[0] and all(len(part) == 3 for part in parts[1:])
+        thousands = grouped and (points == 0 or commas == 0)
         joined = "".join(parts)
         last, first = "".join(parts[:-1]) + "." + parts[-1], parts[0] + "." + "".join(parts[1:])
         cursor.refuse(
-            token.start, token.end, f"“{typed}” has more than one point or comma",
+            token.start,
+            token.end,
+            f"“{typed}” has more than one point or comma",
             "Type it with one decimal point and nothing between the thousands.",
             instead(joined) if thousands else instead(last, first),
-        )  # fmt: skip
+        )
     whole, _, part = body.partition(",")
     if not part:
         cursor.refuse(
-            token.start, token.end, f"“{typed}” ends in a comma",
-            "Take the comma away or type the figures behind it.", instead(whole),
-        )  # fmt: skip
+            token.start,
+            token.end,
+            f"“{typed}” ends in a comma",
+            "Take the comma away or type the figures behind it.",
+            instead(whole),
+        )
     if len(part) == 3 and 1 <= len(whole) <= 3 and whole[0] != "0":
         cursor.refuse(
-            token.start, token.end, f"“{typed}” can mean {whole}.{part} or {whole}{part}",
-            "Type it with a decimal point, or without the comma.", instead(f"{whole}.{part}", whole + part),
-        )  # fmt: skip
+            token.start,
+            token.end,
+            f"“{typed}” can mean {whole}.{part} or {whole}{part}",
+            "Type it with a decimal point, or without the comma.",
+            instead(f"{whole}.{part}", whole + part),
+        )
     cursor.note("comma read as a decimal comma")
     return f"{whole}.{part}"

@@ -2,33 +2,19 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from fractions import Fraction
 from typing import NoReturn
 
-from .canonical import decimal_text, mixed_text, number_text
+from .canonical import decimal_text, mixed_text, number_text, rule_fraction
 from .cursor import Cursor, run
-from .length import UNITS
 from .number import Amount, at_number, read_amount
 from .reading import Reading
+from .units import MM, UNITS
 from .wording import EXAMPLES, other_sort, refuse_empty, refuse_left_over, refuse_no_number, refuse_other_sort
 
-_STEEPEST_BARE = 2
-"""A bare ratio from here on is taken for the 20 of 1:20 and asked about."""
-
-
-@dataclass(frozen=True, slots=True)
-class _Side:
-    """One side of a rate: a number, perhaps with a unit of length."""
-
-    amount: Amount | None
-    unit: str
-
-    def mm(self) -> Fraction:
-        from .length import _MM
-
-        number = Fraction(1) if self.amount is None else self.amount.exact
-        return number * _MM[self.unit] if self.unit else number
+_STEEPEST_BARE = 1
+"""A bare number that makes this ratio or more is taken for the 20 of 1:20, and asked about."""
+_PARTS = {"%": (100, " %"), "percent": (100, " %"), "‰": (1000, " ‰"), "tpf": (12, " in/ft")}
 
 
 def read_rate(text: str, unit: str = "ratio") -> Reading:
@@ -55,25 +41,14 @@ def _read(cursor: Cursor, default: str) -> Reading:
     mark = cursor.peek()
     if mark.kind == "end":
         return _bare(cursor, sign, amount, default)
-    if mark.text in ("%", "percent", "‰"):
+    if mark.text in _PARTS:
         cursor.take()
-        parts = 1000 if mark.text == "‰" else 100
-        return _finish(cursor, sign * amount.exact / parts, _number(sign, amount) + (" ‰" if parts == 1000 else " %"))
-    if mark.text == "tpf":
-        cursor.take()
-        return _finish(cursor, sign * amount.exact / 12, f"{_number(sign, amount)} in/ft")
-    if mark.text == ":" or (mark.text in ("in", "to", "per") and _number_at(cursor, 1) and not _unit_at(cursor, 2)):
+        parts, unit = _PARTS[mark.text]
+        return _finish(cursor, sign * amount.exact / parts, _number(sign, amount) + unit)
+    if mark.text == ":" or (mark.text in ("in", "to") and cursor.peek(1).kind in ("number", "vulgar")):
         cursor.take()
         return _proportion(cursor, sign, amount)
     return _quotient(cursor, sign, amount)
-
-
-def _number_at(cursor: Cursor, ahead: int) -> bool:
-    return cursor.peek(ahead).kind in ("number", "vulgar")
-
-
-def _unit_at(cursor: Cursor, ahead: int) -> bool:
-    return cursor.peek(ahead).text in UNITS
 
 
 def _number(sign: int, amount: Amount) -> str:
@@ -82,7 +57,7 @@ def _number(sign: int, amount: Amount) -> str:
 
 def _finish(cursor: Cursor, exact: Fraction, understood: str) -> Reading:
     if cursor.peek().kind != "end":
-        refuse_left_over(cursor, "rate")
+        refuse_left_over(cursor)
     return Reading(exact, float(exact), understood, cursor.all_notes())
 
 
@@ -95,31 +70,40 @@ def _proportion(cursor: Cursor, sign: int, upper: Amount) -> Reading:
     return _finish(cursor, sign * upper.exact / lower.exact, f"{_number(sign, upper)}:{_number(1, lower)}")
 
 
-def _refuse_nought(cursor: Cursor, lower: Amount | None) -> None:
-    if lower is not None and lower.exact == 0:
-        cursor.refuse(
-            lower.start, lower.end, "a taper cannot run over a length of 0", EXAMPLES["rate"]
-        )
+def _refuse_nought(cursor: Cursor, lower: Amount) -> None:
+    if lower.exact == 0:
+        cursor.refuse(lower.start, lower.end, "a taper cannot run over a length of 0", EXAMPLES["rate"])
 
 
 def _bare(cursor: Cursor, sign: int, amount: Amount, default: str) -> Reading:
+    """A number without a unit: in the field's unit, where that is not doubtful."""
     typed = cursor.typed(amount.start, amount.end)
-    if default == "in/ft":
-        power_of_two = amount.exact.denominator & (amount.exact.denominator - 1) == 0
-        if amount.fraction and not power_of_two:
-            ratio = f"{amount.exact.numerator}:{amount.exact.denominator}"
-            cursor.refuse(
-                amount.start, amount.end, f"“{typed}” can mean {ratio} or {typed} inch per foot", "Say which.",
-                (cursor.swap(amount.start, amount.end, ratio), cursor.swap(amount.start, amount.end, f"{typed} in/ft")),
-            )  # fmt: skip
-        return _finish(cursor, sign * amount.exact / 12, f"{_number(sign, amount)} in/ft")
-    if amount.exact >= _STEEPEST_BARE:
+
+    def instead(*texts: str) -> tuple[str, ...]:
+        return tuple(cursor.swap(amount.start, amount.end, text) for text in texts)
+
+    per_foot = default == "in/ft"
+    if per_foot and amount.fraction and not rule_fraction(amount.exact):
+        ratio = f"{amount.exact.numerator}:{amount.exact.denominator}"
         cursor.refuse(
-            amount.start, amount.end, f"“{typed}” without more is a taper of {typed} in every 1",
-            "Say what it is: 1 in so much, or per cent.",
-            (cursor.swap(amount.start, amount.end, f"1:{typed}"), cursor.swap(amount.end, amount.end, " %")),
-        )  # fmt: skip
-    exact = sign * amount.exact
+            amount.start,
+            amount.end,
+            f"“{typed}” can mean {ratio} or {typed} inch per foot",
+            "Say which.",
+            instead(ratio, f"{typed} in/ft"),
+        )
+    exact = sign * amount.exact / (12 if per_foot else 1)
+    if abs(exact) >= _STEEPEST_BARE:
+        meant = f"{typed} in/ft" if per_foot else f"{typed} %"
+        cursor.refuse(
+            amount.start,
+            amount.end,
+            f"“{typed}” alone is too steep for a taper",
+            "Say what it is: one in so much, or per cent, or inches per foot.",
+            instead(f"1:{typed}", meant),
+        )
+    if per_foot:
+        return _finish(cursor, exact, f"{_number(sign, amount)} in/ft")
     if amount.fraction:
         return _finish(cursor, exact, f"{exact.numerator}:{exact.denominator}")
     return _finish(cursor, exact, f"{decimal_text(exact) or mixed_text(exact)} mm/mm")
@@ -127,27 +111,28 @@ def _bare(cursor: Cursor, sign: int, amount: Amount, default: str) -> Reading:
 
 def _quotient(cursor: Cursor, sign: int, amount: Amount) -> Reading:
     """Takes the rest of a length over a length, as in 0.602 in/ft, 5 mm per 100 mm."""
-    upper = _Side(amount, _take_unit(cursor))
-    mark = cursor.peek()
-    if not upper.unit or mark.text not in ("/", "per", "in"):
-        _refuse_quotient(cursor, amount, upper.unit)
+    unit = _take_unit(cursor)
+    if not unit or cursor.peek().text not in ("/", "per", "in"):
+        _refuse_quotient(cursor, amount, unit)
     cursor.take()
-    below = read_amount(cursor) if at_number(cursor) else None
-    _refuse_nought(cursor, below)
-    lower = _Side(below, _take_unit(cursor))
-    if not lower.unit:
-        if cursor.peek().kind == "end" and below is None:
+    lower = read_amount(cursor) if at_number(cursor) else None
+    if lower is not None:
+        _refuse_nought(cursor, lower)
+    below = _take_unit(cursor)
+    if not below:
+        if lower is None:
             refuse_no_number(cursor, "rate")
-        place = cursor.peek()
         cursor.refuse(
-            amount.start, place.end, f"“{cursor.typed(amount.start, place.end)}” has a unit above but none below",
+            amount.start,
+            lower.end,
+            f"“{cursor.typed(amount.start, lower.end)}” has a unit above but none below",
             "Type both units, such as 0.602 in/ft or 50 mm/m.",
-            (cursor.swap(place.start, place.start, " " + upper.unit),) if below else (),
-        )  # fmt: skip
-    number = "" if below is None else _number(1, below) + " "
-    return _finish(
-        cursor, sign * upper.mm() / lower.mm(), f"{_number(sign, amount)} {upper.unit}/{number}{lower.unit}"
-    )
+            (cursor.swap(lower.end, lower.end, f" {unit}"),),
+        )
+    number = "" if lower is None else _number(1, lower) + " "
+    run_mm = MM[below] * (1 if lower is None else lower.exact)
+    rate = sign * amount.exact * MM[unit] / run_mm
+    return _finish(cursor, rate, f"{_number(sign, amount)} {unit}/{number}{below}")
 
 
 def _take_unit(cursor: Cursor) -> str:
@@ -159,14 +144,17 @@ def _take_unit(cursor: Cursor) -> str:
 
 
 def _refuse_quotient(cursor: Cursor, amount: Amount, unit: str) -> NoReturn:
+    """Refuses a number that no taper follows from."""
     mark = cursor.peek()
     if unit:
         end = cursor.tokens[cursor.place - 1].end
         cursor.refuse(
-            amount.start, end, f"“{cursor.typed(amount.start, end)}” is a length; a taper is asked for here",
+            amount.start,
+            end,
+            f"“{cursor.typed(amount.start, end)}” is a length; a taper is asked for here",
             "Say over what length, such as 5 mm/m or 0.602 in/ft.",
-        )  # fmt: skip
-    sort = "angle" if mark.text in ("'", '"') else other_sort(mark)
+        )
+    sort = "angle" if mark.text == "'" else other_sort(mark)
     if sort == "angle":
-        refuse_other_sort(cursor, amount.start, mark.end, sort, "rate")
-    refuse_left_over(cursor, "rate")
+        refuse_other_sort(cursor, amount.start, sort, "rate")
+    refuse_left_over(cursor)

@@ -7,7 +7,7 @@ plain one; every replacement is one character for one, which keeps the places ri
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from .reading import Unreadable
 
@@ -15,10 +15,25 @@ LONGEST = 1000
 """Longest text looked at [characters]; anything beyond is no measurement."""
 
 VULGAR = {
-    "½": (1, 2), "⅓": (1, 3), "⅔": (2, 3), "¼": (1, 4), "¾": (3, 4), "⅕": (1, 5), "⅖": (2, 5), "⅗": (3, 5),
-    "⅘": (4, 5), "⅙": (1, 6), "⅚": (5, 6), "⅐": (1, 7), "⅛": (1, 8), "⅜": (3, 8), "⅝": (5, 8), "⅞": (7, 8),
-    "⅑": (1, 9), "⅒": (1, 10),
-}  # fmt: skip
+    "½": (1, 2),
+    "⅓": (1, 3),
+    "⅔": (2, 3),
+    "¼": (1, 4),
+    "¾": (3, 4),
+    "⅕": (1, 5),
+    "⅖": (2, 5),
+    "⅗": (3, 5),
+    "⅘": (4, 5),
+    "⅙": (1, 6),
+    "⅚": (5, 6),
+    "⅐": (1, 7),
+    "⅛": (1, 8),
+    "⅜": (3, 8),
+    "⅝": (5, 8),
+    "⅞": (7, 8),
+    "⅑": (1, 9),
+    "⅒": (1, 10),
+}
 
 _PLAIN = {
     **dict.fromkeys("−–‐‑‒—﹣-", "-"),
@@ -28,13 +43,18 @@ _PLAIN = {
     **dict.fromkeys("º˚", "°"),
     **dict.fromkeys("∶：", ":"),
     **dict.fromkeys("µμ", "u"),
-    "＋": "+", "．": ".", "，": ",", "٫": ",", "％": "%", "＃": "#", "№": "#",
-}  # fmt: skip
+    "＋": "+",
+    "．": ".",
+    "，": ",",
+    "٫": ",",
+    "％": "%",
+    "＃": "#",
+    "№": "#",
+}
 _DIGITS = "0123456789"
 
 
-@dataclass(frozen=True, slots=True)
-class Token:
+class Token(NamedTuple):
     """A piece of the text: `kind` is number, vulgar, word, sign or end; `text` its plain lower-case form."""
 
     kind: str
@@ -67,9 +87,12 @@ def scan(text: str) -> list[Token]:
     """The tokens of `text`, with a last one of kind "end"; raises Unreadable for a text that is too long."""
     if len(text) > LONGEST:
         raise Unreadable(
-            text, LONGEST, len(text), f"this is {len(text)} characters long, too long for a measurement",
+            text,
+            LONGEST,
+            len(text),
+            f"this is {len(text)} characters long, too long for a measurement",
             "Type the measurement alone, such as 12.5 mm.",
-        )  # fmt: skip
+        )
     plain = plain_text(text)
     tokens: list[Token] = []
     place = 0

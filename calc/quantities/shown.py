@@ -1,4 +1,8 @@
-"""Results as a person reads them, in both systems, with as many digits as the ± supports."""
+"""Results as a person reads them, in both systems, with as many digits as the ± supports.
+
+Every function takes mm, rad or a plain ratio and answers {"mm": text, "inch": text}. A ± that is None, 0 or
+not finite counts as not stated. What is not finite is shown as "not known".
+"""
 
 from __future__ import annotations
 
@@ -6,66 +10,73 @@ import math
 from fractions import Fraction
 
 from .canonical import fixed_text
-from .digits import fixed, places_for, round_like, trimmed, usable
+from .digits import NOT_KNOWN, fixed, places_for, round_like, trimmed, usable
 
 _INCH = 25.4
 _TENTH = 0.00254
-_FINEST_MM, _FINEST_INCH = 6, 7
+_FINEST = 6
+"""Most decimal places of mm, degrees and per cent."""
+_FINEST_INCH = 7
+
+
+def _both(metric: str, inch: str) -> dict[str, str]:
+    return {"mm": metric, "inch": inch}
+
+
+def _plus_minus(spread: float, unit: str, finest: int) -> str:
+    return f"± {round_like(0.0, spread, finest)[1]}{unit}"
 
 
 def shown_length(mm: float, plus_minus: float | None = None) -> dict[str, str]:
-    """A length [mm] as text in mm and in inches; `plus_minus` is its expanded ± [mm].
+    """A length [mm] in mm and in inches; `plus_minus` is its expanded ± [mm].
 
     Without ±: mm to 4 places, inches to 5, less noughts at the end beyond 2 and 3.
     """
-    if usable(plus_minus) and plus_minus is not None:
-        return {
-            "mm": round_like(mm, plus_minus, _FINEST_MM)[0] + " mm",
-            "inch": round_like(mm / _INCH, plus_minus / _INCH, _FINEST_INCH)[0] + " in",
-        }
-    return {
-        "mm": trimmed(fixed(mm, 4), 2) + " mm",
-        "inch": trimmed(fixed(mm / _INCH, 5), 3) + " in",
-    }
+    if not math.isfinite(mm):
+        return _both(NOT_KNOWN, NOT_KNOWN)
+    spread = usable(plus_minus)
+    if spread:
+        metric = round_like(mm, spread, _FINEST)[0]
+        inch = round_like(mm / _INCH, spread / _INCH, _FINEST_INCH)[0]
+    else:
+        metric, inch = trimmed(fixed(mm, 4), 2), trimmed(fixed(mm / _INCH, 5), 3)
+    return _both(f"{metric} mm", f"{inch} in")
 
 
 def plus_minus_length(mm: float | None) -> dict[str, str]:
-    """The ± of a length [mm] as text in mm and in inches; empty texts where there is none."""
-    if mm is None or not usable(mm):
-        return {"mm": "", "inch": ""}
-    return {
-        "mm": f"± {round_like(0.0, mm, _FINEST_MM)[1]} mm",
-        "inch": f"± {round_like(0.0, mm / _INCH, _FINEST_INCH)[1]} in",
-    }
+    """The ± of a length [mm]; empty texts where there is none."""
+    spread = usable(mm)
+    if not spread:
+        return _both("", "")
+    return _both(_plus_minus(spread, " mm", _FINEST), _plus_minus(spread / _INCH, " in", _FINEST_INCH))
 
 
 def shown_angle(radians: float, plus_minus: float | None = None) -> dict[str, str]:
-    """An angle [rad] as text: decimal degrees, then degrees, minutes and seconds as far as the ± [rad] supports.
+    """An angle [rad] in decimal degrees, then in degrees, minutes and seconds as far as the ± supports [rad].
 
-    Without ±: four places of a degree, and whole seconds. The same text for both systems.
+    Without ±: four places of a degree, less noughts beyond two, and whole seconds. One text for both systems.
     """
     degrees = math.degrees(radians)
     if not math.isfinite(degrees):
-        return {"mm": "not known", "inch": "not known"}
-    if plus_minus is None or not usable(plus_minus):
+        return _both(NOT_KNOWN, NOT_KNOWN)
+    spread = math.degrees(usable(plus_minus))
+    if not spread:
         text = f"{trimmed(fixed(degrees, 4), 2)}° ({_split(degrees, 2, 0)})"
-    else:
-        spread = math.degrees(plus_minus)
-        text = round_like(degrees, spread, _FINEST_MM)[0] + "°"
-        seconds, minutes = places_for(spread * 3600), places_for(spread * 60)
-        if seconds >= 0:
-            text += f" ({_split(degrees, 2, min(seconds, 2))})"
-        elif minutes >= 0:
-            text += f" ({_split(degrees, 1, minutes)})"
-    return {"mm": text, "inch": text}
+        return _both(text, text)
+    text = round_like(degrees, spread, _FINEST)[0] + "°"
+    seconds, minutes = places_for(spread * 3600), places_for(spread * 60)
+    if seconds >= 0:
+        text += f" ({_split(degrees, 2, min(seconds, 2))})"
+    elif minutes >= 0:
+        text += f" ({_split(degrees, 1, minutes)})"
+    return _both(text, text)
 
 
 def plus_minus_angle(radians: float | None) -> dict[str, str]:
-    """The ± of an angle [rad] as text in degrees; empty texts where there is none."""
-    if radians is None or not usable(radians):
-        return {"mm": "", "inch": ""}
-    text = f"± {round_like(0.0, math.degrees(radians), _FINEST_MM)[1]}°"
-    return {"mm": text, "inch": text}
+    """The ± of an angle [rad] in degrees; empty texts where there is none."""
+    spread = math.degrees(usable(radians))
+    text = _plus_minus(spread, "°", _FINEST) if spread else ""
+    return _both(text, text)
 
 
 def _split(degrees: float, smallest: int, places: int) -> str:
@@ -75,79 +86,73 @@ def _split(degrees: float, smallest: int, places: int) -> str:
     """
     step = 60**smallest * 10**places
     units = round(Fraction(degrees) * step)
-    sign = "-" if units < 0 else ""
     whole, rest = divmod(abs(units), step)
+    text = f"{'-' if units < 0 else ''}{whole}°"
     if smallest == 1:
-        return f"{sign}{whole}°{fixed_text(Fraction(rest, 10**places), places)}'"
+        return f"{text}{fixed_text(Fraction(rest, 10**places), places)}'"
     minutes, rest = divmod(rest, 60 * 10**places)
-    return f"{sign}{whole}°{minutes}'{fixed_text(Fraction(rest, 10**places), places)}\""
+    return f"{text}{minutes}'{fixed_text(Fraction(rest, 10**places), places)}\""
 
 
 def shown_rate(ratio: float, plus_minus: float | None = None) -> dict[str, str]:
-    """A taper on diameter [ratio] as text: one in so much and per cent; inches per foot. `plus_minus` [ratio].
+    """A taper on diameter [ratio] as one in so much with per cent, and as inches per foot.
 
-    One in so much is left out where its ± is as large as itself.
+    One in so much is left out where the taper is not clear of 0 by more than its ± (`plus_minus` [ratio]).
+    Without ±: 3 places, 4 for inches per foot.
     """
-    percent, per_foot = 100 * ratio, 12 * ratio
-    one_in = 1 / ratio if ratio else math.inf
-    if plus_minus is not None and usable(plus_minus):
-        percent_text = round_like(percent, 100 * plus_minus, _FINEST_MM)[0]
-        foot_text = round_like(per_foot, 12 * plus_minus, _FINEST_INCH)[0]
-        spread = plus_minus * one_in * one_in
-        one_in_text = round_like(abs(one_in), spread, _FINEST_MM)[0] if spread < abs(one_in) else ""
+    if not math.isfinite(ratio):
+        return _both(NOT_KNOWN, NOT_KNOWN)
+    spread = usable(plus_minus)
+    if spread:
+        percent = round_like(100 * ratio, 100 * spread, _FINEST)[0]
+        per_foot = round_like(12 * ratio, 12 * spread, _FINEST_INCH)[0]
     else:
-        percent_text, foot_text = fixed(percent, 3), fixed(per_foot, 4)
-        one_in_text = fixed(abs(one_in), 3) if math.isfinite(one_in) else ""
-    sign = "-" if ratio < 0 else ""
-    metric = f"{sign}1:{one_in_text} ({percent_text} %)" if one_in_text else f"{percent_text} %"
-    return {"mm": metric, "inch": f"{foot_text} in/ft"}
+        percent, per_foot = fixed(100 * ratio, 3), fixed(12 * ratio, 4)
+    metric = f"{percent} %"
+    one_in = 1 / abs(ratio) if ratio else math.inf
+    if spread < abs(ratio) and one_in < math.inf:
+        run = round_like(one_in, spread * one_in * one_in, _FINEST)[0] if spread else fixed(one_in, 3)
+        metric = f"{'-' if ratio < 0 else ''}1:{run} ({percent} %)"
+    return _both(metric, f"{per_foot} in/ft")
 
 
 def plus_minus_rate(ratio: float | None) -> dict[str, str]:
-    """The ± of a taper [ratio] as text, in per cent and in inches per foot; empty texts where there is none."""
-    if ratio is None or not usable(ratio):
-        return {"mm": "", "inch": ""}
-    return {
-        "mm": f"± {round_like(0.0, 100 * ratio, _FINEST_MM)[1]} %",
-        "inch": f"± {round_like(0.0, 12 * ratio, _FINEST_INCH)[1]} in/ft",
-    }
+    """The ± of a taper [ratio] in per cent and in inches per foot; empty texts where there is none."""
+    spread = usable(ratio)
+    if not spread:
+        return _both("", "")
+    return _both(_plus_minus(100 * spread, " %", _FINEST), _plus_minus(12 * spread, " in/ft", _FINEST_INCH))
 
 
-def show_micrometres(mm: float, plus_minus: float | None = None) -> dict[str, str]:
-    """A small signed error [mm] as text: micrometres, and tenths (0.0001 in). `plus_minus` [mm] is its ±.
+def shown_micrometres(mm: float, plus_minus: float | None = None) -> dict[str, str]:
+    """A small error [mm] with its sign, in micrometres and in tenths (0.0001 in); `plus_minus` is its ± [mm].
 
-    From 1 mm on millimetres and inches are used. Without ±: one place.
+    From 1 mm on, millimetres and inches are used. Without ±: one place, three of mm and of inches.
     """
-    metric, scale_mm, inch, scale_inch = _small_units(max(abs(mm), plus_minus or 0.0))
-    if plus_minus is not None and usable(plus_minus):
-        texts = (
-            round_like(mm * scale_mm, plus_minus * scale_mm, 3)[0],
-            round_like(mm * scale_inch, plus_minus * scale_inch, 3)[0],
-        )
-    else:
-        places = 1 if metric == "µm" else 3
-        texts = fixed(mm * scale_mm, places), fixed(mm * scale_inch, places)
-    return {"mm": f"{_signed(texts[0])} {metric}", "inch": f"{_signed(texts[1])} {inch}"}
+    if not math.isfinite(mm):
+        return _both(NOT_KNOWN, NOT_KNOWN)
+    spread = usable(plus_minus)
+    texts = []
+    for unit, size in _small_units(max(abs(mm), spread)):
+        if spread:
+            number = round_like(mm / size, spread / size, _FINEST)[0]
+        else:
+            number = fixed(mm / size, 1 if size < 1 else 3)
+        above = number[0] != "-" and number.strip("0.")
+        texts.append(f"{'+' if above else ''}{number} {unit}")
+    return _both(*texts)
 
 
 def plus_minus_micrometres(mm: float | None) -> dict[str, str]:
-    """The ± of a small error [mm] as text, in micrometres and tenths; empty texts where there is none."""
-    if mm is None or not usable(mm):
-        return {"mm": "", "inch": ""}
-    metric, scale_mm, inch, scale_inch = _small_units(mm)
-    return {
-        "mm": f"± {round_like(0.0, mm * scale_mm, 3)[1]} {metric}",
-        "inch": f"± {round_like(0.0, mm * scale_inch, 3)[1]} {inch}",
-    }
+    """The ± of a small error [mm], in micrometres and in tenths; empty texts where there is none."""
+    spread = usable(mm)
+    if not spread:
+        return _both("", "")
+    return _both(*(_plus_minus(spread / size, f" {unit}", _FINEST) for unit, size in _small_units(spread)))
 
 
-def _small_units(largest: float) -> tuple[str, float, str, float]:
-    """Metric unit and its number in a mm, inch unit and its number in a mm, for errors up to `largest` [mm]."""
+def _small_units(largest: float) -> tuple[tuple[str, float], tuple[str, float]]:
+    """The units for errors up to `largest` [mm], metric and inch, each with its length [mm]."""
     if largest < 1:
-        return "µm", 1000.0, "tenths", 1 / _TENTH
-    return "mm", 1.0, "in", 1 / _INCH
-
-
-def _signed(text: str) -> str:
-    """The text with a plus where it is above 0; nought has no sign."""
-    return text if text[0] in "-n" or not text.strip("0.") else "+" + text
+        return ("µm", 0.001), ("tenths", _TENTH)
+    return ("mm", 1.0), ("in", _INCH)
