@@ -63,14 +63,17 @@ START_WORKER = """() => new Promise((resolve, reject) => {
 
 def wait_until_stored(page: Page) -> None:
     """Wait until the service worker says that every file is on the device."""
-    page.wait_for_function(
+    stored = page.evaluate(
         """async () => {
-          const active = (await navigator.serviceWorker.getRegistration())?.active;
-          if (!active) return false;
-          const { port1, port2 } = new MessageChannel();
-          const told = new Promise((resolve) => { port1.onmessage = (event) => resolve(event.data); });
-          active.postMessage({ type: 'HOW_STORED' }, [port2]);
-          return (await told).stored;
-        }""",
-        timeout=30_000,
+          const { active } = await navigator.serviceWorker.ready;
+          for (let tries = 0; tries < 200; tries++) {
+            const { port1, port2 } = new MessageChannel();
+            const told = new Promise((resolve) => { port1.onmessage = (event) => resolve(event.data); });
+            active.postMessage({ type: 'HOW_STORED' }, [port2]);
+            if ((await told).stored) return true;
+            await new Promise((resolve) => setTimeout(resolve, 100));
+          }
+          return false;
+        }"""
     )
+    assert stored, "the service worker did not store every file"

@@ -1,4 +1,4 @@
-"""The build's own promises: the wheel is what is tested, what is shipped is whole, what is pinned is pinned."""
+"""The build's own promises: the wheel is what is tested, what is shipped is whole, pins stay pinned."""
 
 from __future__ import annotations
 
@@ -201,7 +201,7 @@ def test_an_unknown_command_and_a_taken_port_are_answered_in_words() -> None:
 
 
 def test_a_machine_without_the_means_is_told_the_line_to_type() -> None:
-    # A PATH with nothing on it and a Python that cannot make environments: what a bare machine looks like. The
+    # A PATH with nothing on it and a Python that cannot make environments: what a bare machine is like. The
     # person is not root here, so the system's package manager is not ours to start.
     told = subprocess.run(
         [sys.executable, "-c", _BARE, str(ROOT)], capture_output=True, text=True, stdin=subprocess.DEVNULL,

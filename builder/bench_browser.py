@@ -1,0 +1,181 @@
+"""What is measured in a real browser; runs in the private environment and prints one JSON object.
+
+    python -m builder.bench_browser CHROMIUM
+
+The folders .build/bench/ours and .build/bench/stock hold the same worker, harness and core; they differ in
+the runtime alone.
+"""
+
+from __future__ import annotations
+
+import json
+import os
+import statistics
+import sys
+import threading
+from collections.abc import Iterator
+from contextlib import contextmanager
+from pathlib import Path
+from typing import Any
+
+from playwright.sync_api import Browser, BrowserContext, Page, sync_playwright
+
+from builder import server
+from builder.places import DIST, WORK
+
+ROUNDS = 5
+PRESSES = 60
+_QUOTA_GROUP = Path("/sys/fs/cgroup/cpu/conewright-bench")
+_PHONE = {"viewport": {"width": 360, "height": 740}, "has_touch": True, "is_mobile": True}
+
+
+@contextmanager
+def serving(folder: Path) -> Iterator[str]:
+    """A server for the folder, in a thread."""
+    made = server.make(folder, 0, "127.0.0.1")
+    thread = threading.Thread(target=made.serve_forever, daemon=True)
+    thread.start()
+    yield f"http://localhost:{made.server_port}/"
+    made.shutdown()
+    made.server_close()
+
+
+@contextmanager
+def half_a_core() -> Iterator[bool]:
+    """Whatever is started inside runs on half a core together; False where the system does not let us."""
+    try:
+        _QUOTA_GROUP.mkdir(exist_ok=True)
+        (_QUOTA_GROUP / "cpu.cfs_period_us").write_text("20000")
+        (_QUOTA_GROUP / "cpu.cfs_quota_us").write_text("10000")
+        (_QUOTA_GROUP / "cgroup.procs").write_text(str(os.getpid()))
+        limited = True
+    except OSError:
+        limited = False
+    try:
+        yield limited
+    finally:
+        if limited:
+            (_QUOTA_GROUP.parent / "cgroup.procs").write_text(str(os.getpid()))
+
+
+def launched(tool: Any, path: str) -> Browser:
+    """Chromium without the traffic it would make by itself."""
+    quiet = [
+        "--no-first-run",
+        "--disable-background-networking",
+        "--disable-component-update",
+        "--disable-sync",
+    ]
+    browser: Browser = tool.chromium.launch(executable_path=path or None, args=quiet)
+    return browser
+
+
+def _first_answer(context: BrowserContext, address: str) -> dict[str, Any]:
+    page = context.new_page()
+    page.goto(address)
+    page.wait_for_function("self.answered !== undefined", timeout=60_000)
+    told: dict[str, Any] = page.evaluate("({ answered: self.answered, memory: self.memory })")
+    page.close()
+    return told
+
+
+def starts(browser: Browser) -> dict[str, Any]:
+    """From navigation to the first answer [ms], medians; both kinds take turns so that noise meets both."""
+    times: dict[str, list[float]] = {}
+    memory: dict[str, int] = {}
+    with serving(WORK / "bench" / "ours") as ours, serving(WORK / "bench" / "stock") as stock:
+        for _ in range(ROUNDS):
+            for kind, address in (("ours", ours), ("stock", stock)):
+                context = browser.new_context()
+                for visit in ("cold", "warm"):
+                    told = _first_answer(context, address)
+                    times.setdefault(f"{kind} {visit}", []).append(told["answered"])
+                    memory[kind] = told["memory"]
+                context.close()
+    return {"times": {name: statistics.median(each) for name, each in times.items()}, "memory": memory}
+
+
+_WATCH = """(name) => {
+  const figure = document.querySelector(`[data-figure="${name}"]`);
+  let begun = null;
+  self.delays = [];
+  document.addEventListener('input', (event) => { begun = event.timeStamp; }, true);
+  new MutationObserver(() => {
+    if (begun === null) return;
+    const from = begun;
+    begun = null;
+    requestAnimationFrame(() => setTimeout(() => self.delays.push(performance.now() - from)));
+  }).observe(figure, { subtree: true, childList: true, characterData: true });
+}"""
+
+
+def key_presses(browser: Browser, figure: str, field: str) -> list[float]:
+    """From key press to the new figure on screen [ms], sorted, in the built page with the demo job."""
+    with serving(DIST) as address:
+        context = browser.new_context(**_PHONE)  # type: ignore[arg-type]
+        page = context.new_page()
+        page.goto(address)
+        page.wait_for_selector(f'[data-figure="{figure}"]', state="attached", timeout=60_000)
+        _open_all(page)
+        box = page.get_by_label(field).first
+        box.fill("100.1")
+        page.wait_for_timeout(1500)
+        page.evaluate(_WATCH, figure)
+        box.press("End")
+        for number in range(PRESSES):
+            box.press("Backspace" if number % 2 else str(1 + number % 9))
+            page.wait_for_timeout(250)
+        delays: list[float] = page.evaluate("self.delays")
+        context.close()
+    return sorted(delays)
+
+
+def _open_all(page: Page) -> None:
+    for closed in page.locator("main button[aria-expanded=false], main summary").all():
+        if closed.is_visible() and "figure-row" not in (closed.get_attribute("class") or ""):
+            closed.click()
+
+
+def searches(browser: Browser) -> Any:
+    """The stack search in the browser's Python as it is shipped."""
+    text = (Path(__file__).parent / "bench_search.py").read_text("utf-8")
+    with serving(DIST) as address:
+        page = browser.new_page()
+        page.goto(address + "NOTICES.txt")
+        told = page.evaluate(
+            """async ([code, info]) => {
+              const { loadPyodide } = await import('/runtime/pyodide.mjs');
+              const core = new Uint8Array(await (await fetch('/runtime/core.zip')).arrayBuffer());
+              const python = await loadPyodide({
+                indexURL: '/runtime/', packageBaseUrl: '/runtime/', env: { PYTHONPATH: '/lib/core.zip' },
+                lockFileContents: JSON.stringify({ info, packages: {} }),
+                fsInit: async (files) => files.writeFile('/lib/core.zip', core),
+              });
+              python.runPython(code);
+              return python.runPython('measured()');
+            }""",
+            [text, json.loads((WORK / "bench" / "info.json").read_text("utf-8"))],
+        )
+        page.close()
+    return json.loads(told)
+
+
+def main(chromium: str) -> None:
+    """Measure everything and print it as JSON."""
+    found: dict[str, Any] = {}
+    with sync_playwright() as tool:
+        browser = launched(tool, chromium)
+        found["starts"] = starts(browser)
+        found["searches"] = searches(browser)
+        browser.close()
+    with half_a_core() as limited:
+        found["half_core"] = limited
+        with sync_playwright() as tool:
+            browser = launched(tool, chromium)
+            found["presses"] = key_presses(browser, "setting.stack_height", "Bar, between")
+            browser.close()
+    print(json.dumps(found))
+
+
+if __name__ == "__main__":
+    main(sys.argv[1])
