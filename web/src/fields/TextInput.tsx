@@ -17,12 +17,12 @@ export function TextInput({ field, id, describedBy }: Props) {
       <label for={id}>{field.label}</label>
       <div class="input-row">
         <input
+          ref={noCorrecting}
           id={id}
           type="text"
           inputMode="text"
           autocomplete="off"
           autocapitalize="off"
-          autocorrect="off"
           spellcheck={false}
           enterkeyhint="next"
           value={text}
@@ -37,6 +37,11 @@ export function TextInput({ field, id, describedBy }: Props) {
       {field.default && text === "" && <p class="if-empty">{words.sheet.ifEmpty(field.default)}</p>}
     </>
   );
+}
+
+/** As an attribute: the property of the same name is a truth value in some browsers and unknown in others. */
+function noCorrecting(input: HTMLInputElement | null): void {
+  input?.setAttribute("autocorrect", "off");
 }
 
 /** The key that says "next" goes to the next field of the page, as it says. */

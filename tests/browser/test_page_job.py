@@ -1,0 +1,139 @@
+"""The page with the real core: the demonstration, entries good and bad, units, the first screen."""
+
+from __future__ import annotations
+
+import math
+import re
+
+from page_parts import beside, choose_units, entry, open_stage
+from playwright.sync_api import Page, expect
+
+# Morse 2 tapers 1:20.020 on diameter; the bar sets the half angle, so its sine counts.
+STACK_MM = 100 * math.sin(math.atan(1 / 20.020 / 2))
+
+
+def _lead(page: Page) -> float:
+    shown = page.locator(".card [data-lead='setting.stack_height'] .number").inner_text()
+    return float(shown.replace("\N{MINUS SIGN}", "-"))
+
+
+def test_the_demonstration_answers_and_says_that_it_is_invented(opened: Page) -> None:
+    expect(opened.locator(".card [data-lead='setting.stack_height']")).to_contain_text("mm")
+    assert math.isclose(_lead(opened), STACK_MM, abs_tol=0.001)
+    expect(opened.locator(".demo")).to_contain_text("every figure invented")
+    opened.locator(".demo button").tap()
+    expect(opened.locator(".demo")).to_have_count(0)
+    opened.get_by_role("button", name="Undo").tap()
+    expect(opened.locator(".demo")).to_be_visible()
+    assert math.isclose(_lead(opened), STACK_MM, abs_tol=0.001)
+
+
+def test_the_first_screen_shows_taper_lead_figure_and_stack_in_words_and_drawn(opened: Page) -> None:
+    lead = opened.locator(".card [data-lead='setting.stack_height'] .number")
+    expect(lead).to_be_visible()
+    stack = opened.locator(".card [data-lead='setting.stack']")
+    parts = {
+        "taper": opened.locator(".card-first-line"),
+        "lead": lead,
+        "stack in words": stack.locator(".value .chosen"),
+        "stack drawn": stack.locator("svg"),
+    }
+    for name, part in parts.items():
+        box = part.bounding_box()
+        assert box is not None, name
+        assert box["y"] >= 0, name
+        assert box["y"] + box["height"] <= 740, f"{name} ends at {box['y'] + box['height']} px"
+    expect(parts["taper"]).to_contain_text("Morse 2")
+    assert float(lead.evaluate("one => parseFloat(getComputedStyle(one).fontSize)")) >= 40
+    assert "tabular-nums" in lead.evaluate("one => getComputedStyle(one).fontVariantNumeric")
+
+
+def test_a_mixed_entry_is_read_as_one_types_without_losing_focus(opened: Page) -> None:
+    open_stage(opened, "setting")
+    bar = entry(opened, "setting.bar_centres")
+    bar.fill("")
+    bar.press_sequentially("4.2mm + 6thou")
+    # 4.2 + 6 x 0.0254 = 4.3524, exactly.
+    expect(beside(opened, "setting.bar_centres")).to_contain_text("4.3524 mm")
+    expect(bar).to_be_focused()
+    expect(bar).to_have_value("4.2mm + 6thou")
+    bar.press("Home")
+    bar.press_sequentially("1")
+    expect(beside(opened, "setting.bar_centres")).to_contain_text("14.3524 mm")
+    assert bar.evaluate("one => one.selectionStart") == 1
+
+
+def test_a_bad_entry_is_answered_beside_its_field_and_the_rest_stays(opened: Page) -> None:
+    open_stage(opened, "taper")
+    open_stage(opened, "setting")
+    half_angle = opened.locator("[data-figure='taper.half_angle'] .value").inner_text()
+    bar = entry(opened, "setting.bar_centres")
+    bar.fill("4.2mm drill and")
+    fault = beside(opened, "setting.bar_centres").locator(".fault")
+    expect(fault).to_be_visible()
+    assert len(fault.inner_text()) > 10
+    expect(bar).to_have_attribute("aria-invalid", "true")
+    described = str(bar.get_attribute("aria-describedby")).split()
+    assert any(opened.locator(f"[id='{name}']").inner_text() in fault.inner_text() for name in described)
+    expect(opened.locator("[data-stage='setting'] .mark-fault")).to_contain_text("1 answer to look at")
+    expect(bar).to_have_value("4.2mm drill and")
+    expect(opened.locator("[data-figure='taper.half_angle'] .value")).to_have_text(half_angle)
+    bar.fill("100 mm")
+    expect(fault).to_have_count(0)
+    expect(opened.locator(".card [data-lead='setting.stack_height'] .number")).to_be_visible()
+
+
+def test_switching_units_keeps_the_meaning_of_the_job(opened: Page) -> None:
+    open_stage(opened, "setting")
+    bar = entry(opened, "setting.bar_centres")
+    bar.fill("100")
+    expect(beside(opened, "setting.bar_centres")).to_contain_text("100 mm")
+    choose_units(opened, "inch")
+    expect(opened.locator(".card [data-lead='setting.stack_height'] .chosen")).to_contain_text("in")
+    expect(bar).to_have_value(re.compile("^100 ?mm$"))
+    assert math.isclose(_lead(opened) * 25.4, STACK_MM, abs_tol=0.002)
+    expect(opened.locator(".card [data-lead='setting.stack_height'] .other")).to_contain_text("mm")
+    choose_units(opened, "mm")
+    expect(opened.locator(".card [data-lead='setting.stack_height'] .chosen")).to_contain_text("mm")
+    assert math.isclose(_lead(opened), STACK_MM, abs_tol=0.001)
+
+
+def test_an_entry_that_is_not_understood_stays_as_typed_when_the_units_are_switched(opened: Page) -> None:
+    open_stage(opened, "setting")
+    bar = entry(opened, "setting.bar_centres")
+    bar.fill("100 monkeys")
+    expect(beside(opened, "setting.bar_centres").locator(".fault")).to_be_visible()
+    choose_units(opened, "inch")
+    expect(opened.locator(".header-row input[value='inch']")).to_be_checked()
+    expect(bar).to_have_value("100 monkeys")
+
+
+def test_a_figure_opens_its_working(opened: Page) -> None:
+    open_stage(opened, "setting")
+    figure = opened.locator("[data-figure='setting.stack_height']")
+    figure.locator("button").first.tap()
+    expect(figure.locator(".working .formula").first).to_be_visible()
+    expect(figure.locator(".working .numbers").first).to_contain_text("100")
+
+
+def test_the_drawer_takes_a_piece_and_gives_one_back(opened: Page) -> None:
+    open_stage(opened, "setting")
+    drawer = opened.locator(".pieces")
+    drawer.get_by_role("button", name=re.compile("^Show the")).tap()
+    rows = drawer.locator(".piece-row")
+    before = rows.count()
+    assert before >= 30
+    drawer.get_by_role("button", name="Add a piece").first.tap()
+    expect(rows).to_have_count(before + 1)
+    name = entry(opened, f"drawer.{before}.name")
+    expect(name).to_be_focused()
+    name.fill("odd bit")
+    entry(opened, f"drawer.{before}.size").fill("4.2mm + 6thou")
+    expect(rows.nth(before)).to_contain_text("odd bit")
+    expect(beside(opened, f"drawer.{before}.size")).to_contain_text("4.3524 mm")
+
+    drawer.get_by_role("button", name="Remove this piece").tap()
+    expect(rows).to_have_count(before)
+    opened.get_by_role("button", name="Undo").tap()
+    expect(rows).to_have_count(before + 1)
+    expect(rows.nth(before)).to_contain_text("odd bit")

@@ -1,0 +1,85 @@
+"""The kept list: keep, open, rename, delete, undo, and what storage of another version holds."""
+
+from __future__ import annotations
+
+from in_browser import Served
+from page_parts import entry, open_menu, open_stage
+from playwright.sync_api import BrowserContext, Page, expect
+
+JOB = "#format=1&units=mm&taper.series=Morse&taper.size=2&setting.bar_centres={}"
+
+
+def _keep(page: Page, name: str) -> None:
+    open_menu(page)
+    page.locator("#keep-name").fill(name)
+    page.get_by_role("button", name="Keep it").tap()
+    expect(page.locator(".kept-name", has_text=name)).to_be_visible()
+
+
+def test_set_ups_are_kept_opened_renamed_and_deleted_with_undo(phone: BrowserContext, served: Served) -> None:
+    page = phone.new_page()
+    page.goto(served.address + JOB.format("100mm"))
+    _keep(page, "short bar")
+    page.evaluate(f"location.hash = '{JOB.format('127mm')}'")
+    _keep(page, "five inch bar")
+    expect(page.locator(".kept-name")).to_have_text(["five inch bar", "short bar"])
+
+    page.locator(".kept-open", has_text="short bar").tap()
+    open_stage(page, "setting")
+    expect(entry(page, "setting.bar_centres")).to_have_value("100mm")
+
+    open_menu(page)
+    page.get_by_role("button", name="Rename: short bar").tap()
+    page.locator(".rename-form input").fill("the short one")
+    page.get_by_role("button", name="Save the name").tap()
+    expect(page.locator(".kept-name")).to_have_text(["five inch bar", "the short one"])
+
+    page.get_by_role("button", name="Delete: five inch bar").tap()
+    expect(page.locator(".kept-name")).to_have_text(["the short one"])
+    page.get_by_role("button", name="Undo").tap()
+    expect(page.locator(".kept-name")).to_have_text(["five inch bar", "the short one"])
+
+    again = phone.new_page()
+    again.goto(served.address)
+    open_menu(again)
+    expect(again.locator(".kept-name")).to_have_text(["five inch bar", "the short one"])
+    expect(again.locator(".kept")).to_contain_text("a browser may clear its storage")
+
+
+def test_records_of_a_newer_version_are_left_as_they_are(phone: BrowserContext, served: Served) -> None:
+    page = phone.new_page()
+    page.goto(served.address + JOB.format("100mm"))
+    _keep(page, "mine")
+    page.evaluate(
+        """() => new Promise((done, failed) => {
+            const opening = indexedDB.open("keyval-store");
+            opening.onerror = failed;
+            opening.onsuccess = () => {
+                const store = opening.result.transaction("keyval", "readwrite").objectStore("keyval");
+                store.get("kept").onsuccess = ({ target }) => {
+                    store.put([...target.result, { format: 9, something: "else" }], "kept").onsuccess = done;
+                };
+            };
+        }).then(() => null)"""
+    )
+    page.reload()
+    open_menu(page)
+    expect(page.locator(".kept")).to_contain_text("1 more were kept by a newer Conewright")
+    page.get_by_role("button", name="Delete: mine").tap()
+    expect(page.locator(".kept-name")).to_have_count(0)
+    page.reload()
+    open_menu(page)
+    expect(page.locator(".kept")).to_contain_text("1 more were kept by a newer Conewright")
+
+
+def test_a_browser_that_stores_nothing_is_told_of_and_the_link_still_holds_the_job(
+    phone: BrowserContext, served: Served
+) -> None:
+    page = phone.new_page()
+    page.add_init_script("IDBFactory.prototype.open = () => { throw new Error('no storage') }")
+    page.goto(served.address + JOB.format("100mm"))
+    open_menu(page)
+    page.locator("#keep-name").fill("mine")
+    page.get_by_role("button", name="Keep it").tap()
+    expect(page.locator(".kept .fault")).to_contain_text("refuses to store")
+    assert "setting.bar_centres=100mm" in page.url

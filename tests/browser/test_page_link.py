@@ -1,0 +1,138 @@
+"""The whole job in the address: both ways, damaged, and with every awkward character."""
+
+from __future__ import annotations
+
+import pytest
+from in_browser import Served
+from page_parts import beside, entry, open_stage
+from playwright.sync_api import BrowserContext, Page, expect
+
+READABLE = (
+    "#format=1&units=mm&taper.series=Morse&taper.size=2&setting.bar_centres=100mm"
+    "&piece=4.2+drill|round|4.2mm|4.187mm|0.002mm|1"
+)
+
+
+def _open(page: Page, served: Served, hash_text: str) -> None:
+    page.goto(served.address + hash_text)
+    open_stage(page, "setting")
+
+
+def test_a_readable_link_opens_the_job_it_tells(phone: BrowserContext, served: Served) -> None:
+    page = phone.new_page()
+    _open(page, served, READABLE)
+    expect(entry(page, "setting.bar_centres")).to_have_value("100mm")
+    expect(page.locator(".card-first-line")).to_contain_text("Morse 2")
+    expect(page.locator(".demo, .troubles")).to_have_count(0)
+    page.get_by_role("button", name="Show the 1 piece").tap()
+    row = page.locator(".piece-row")
+    expect(row).to_contain_text("4.2 drill")
+    expect(row).to_contain_text("4.187mm")
+
+
+def test_the_address_follows_what_is_typed_and_opens_the_same_job_elsewhere(
+    phone: BrowserContext, served: Served
+) -> None:
+    page = phone.new_page()
+    _open(page, served, READABLE)
+    entry(page, "setting.bar_centres").fill("4.2mm + 6thou")
+    page.wait_for_url("**setting.bar_centres=4.2mm+%2B+6thou**")
+    assert "piece=4.2+drill|round|4.2mm|4.187mm|0.002mm|1" in page.url
+    other = phone.new_page()
+    other.goto(page.url)
+    open_stage(other, "setting")
+    expect(entry(other, "setting.bar_centres")).to_have_value("4.2mm + 6thou")
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "a|b & c=d + 50%",
+        "back\\slash \\| and ||",
+        "#7 drill? 3/8\" 4' ½ 1°26′ µm",
+        "%41 %zz",
+        "汉字 🛠 é",
+        "<b>&amp;</b>",
+    ],
+)
+def test_awkward_text_survives_the_address(phone: BrowserContext, served: Served, text: str) -> None:
+    page = phone.new_page()
+    _open(page, served, READABLE)
+    page.get_by_role("button", name="Show the 1 piece").tap()
+    page.locator(".piece-row").tap()
+    entry(page, "drawer.0.name").fill(text)
+    entry(page, "setting.bar_centres").fill(text)
+    page.wait_for_timeout(600)
+    address = page.url
+    other = phone.new_page()
+    other.goto(address)
+    open_stage(other, "setting")
+    expect(entry(other, "setting.bar_centres")).to_have_value(text)
+    other.get_by_role("button", name="Show the 1 piece").tap()
+    other.locator(".piece-row").tap()
+    expect(entry(other, "drawer.0.name")).to_have_value(text)
+    expect(other.locator(".troubles")).to_have_count(0)
+
+
+def test_a_link_whose_bars_were_escaped_on_the_way_still_opens(phone: BrowserContext, served: Served) -> None:
+    page = phone.new_page()
+    _open(page, served, READABLE.replace("|", "%7C"))
+    page.get_by_role("button", name="Show the 1 piece").tap()
+    expect(page.locator(".piece-row")).to_contain_text("4.187mm")
+    expect(page.locator(".troubles")).to_have_count(0)
+
+
+def test_a_damaged_link_opens_what_can_be_read_and_says_what_could_not(
+    phone: BrowserContext, served: Served
+) -> None:
+    page = phone.new_page()
+    _open(
+        page,
+        served,
+        "#units=furlong&taper.series=Morse&taper.size=2&setting.bar_centres=100mm&rubbish&taper.form=%E0%A4"
+        "&taper.size=3&piece=4.2+drill|round&odd.one=7",
+    )
+    expect(page.locator(".card-first-line")).to_contain_text("Morse 2")
+    expect(entry(page, "setting.bar_centres")).to_have_value("100mm")
+    troubles = page.locator(".troubles")
+    for words in ("furlong", "rubbish", "taper.form=%E0%A4", "“taper.size” is there twice", "2 parts instead of 6", "format"):
+        expect(troubles).to_contain_text(words)
+    expect(troubles.locator("li")).to_have_count(6)
+    # What the core does not know it says itself; it can be left out, and then it is gone from the address too.
+    expect(page.locator(".problems")).to_contain_text("odd.one")
+    page.get_by_role("button", name="Leave it out").tap()
+    expect(page.locator(".problems")).to_have_count(0)
+    page.wait_for_url(lambda url: "odd.one" not in url)
+
+
+def test_a_link_that_is_nothing_but_noise_harms_nothing(phone: BrowserContext, served: Served) -> None:
+    page = phone.new_page()
+    faults: list[str] = []
+    page.on("pageerror", lambda fault: faults.append(str(fault)))
+    page.goto(served.address + "#%%%&&&===&|||&__proto__=x&constructor=y&piece=&piece=%")
+    expect(page.locator(".troubles")).to_be_visible()
+    expect(page.locator(".stage").first).to_be_visible()
+    assert faults == []
+
+
+def test_a_pasted_link_and_the_way_back_both_load(phone: BrowserContext, served: Served) -> None:
+    page = phone.new_page()
+    _open(page, served, READABLE)
+    page.evaluate("location.hash = '#format=1&units=mm&setting.bar_centres=127mm'")
+    expect(entry(page, "setting.bar_centres")).to_have_value("127mm")
+    page.go_back()
+    expect(entry(page, "setting.bar_centres")).to_have_value("100mm")
+    expect(beside(page, "setting.bar_centres").locator(".fault")).to_have_count(0)
+
+
+def test_the_last_job_is_there_again_without_its_address(phone: BrowserContext, served: Served) -> None:
+    page = phone.new_page()
+    _open(page, served, READABLE)
+    entry(page, "setting.bar_centres").fill("87.5 mm")
+    page.wait_for_url("**87.5**")
+    page.close()
+    again = phone.new_page()
+    again.goto(served.address)
+    open_stage(again, "setting")
+    expect(entry(again, "setting.bar_centres")).to_have_value("87.5 mm")
+    expect(again.locator(".demo")).to_have_count(0)

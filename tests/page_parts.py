@@ -1,0 +1,136 @@
+"""What the tests of the page share: finding its parts, and a worker made up for the test."""
+
+from __future__ import annotations
+
+import json
+from typing import Any
+
+from playwright.sync_api import Locator, Page, Route
+
+Sheet = dict[str, Any]
+
+
+def entry(page: Page, name: str) -> Locator:
+    """The input or list for the entry of this id."""
+    return page.locator(f"[id='field-{name}']")
+
+
+def beside(page: Page, name: str) -> Locator:
+    """The whole field of this id: label, input and the words beneath."""
+    return page.locator(f"[data-field='{name}']")
+
+
+def open_stage(page: Page, name: str) -> None:
+    """Unfold a stage; waits until the core has answered."""
+    head = page.locator(f"[data-stage='{name}'] .stage-head")
+    if head.get_attribute("aria-expanded") == "false":
+        head.tap()
+
+
+def open_menu(page: Page) -> None:
+    """Unfold the menu under the header."""
+    if page.locator("#menu").count() == 0:
+        page.locator(".menu-button").tap()
+
+
+def choose_units(page: Page, label: str) -> None:
+    """Tap one side of the unit switch."""
+    page.locator(".header-row .segment", has_text=label).tap()
+
+
+def both(text: str) -> dict[str, str]:
+    """A measure that reads alike in both systems."""
+    return {"mm": text, "inch": text}
+
+
+def made_up_sheet() -> Sheet:
+    """A response with a stage, kinds of field and figures that no core has: the page must show them all the same."""
+    return {
+        "format": 1,
+        "units": "mm",
+        "stages": [
+            {
+                "id": "whittling",
+                "title": "Whittling",
+                "line": "Whittle to 7 notches",
+                "fields": [
+                    {"id": "whittling.notch", "label": "Notch", "kind": "length", "unit": "mm", "default": "3 mm"},
+                    {"id": "whittling.mood", "label": "Mood", "kind": "weather", "help": "Any word will do."},
+                    {
+                        "id": "whittling.wood",
+                        "label": "Wood",
+                        "kind": "choice",
+                        "choices": [{"value": word, "label": word.title()} for word in ("ash", "elm", "fir", "yew")],
+                    },
+                ],
+                "figures": [
+                    {
+                        "id": "whittling.depth",
+                        "label": "Depth",
+                        "value": 7.25,
+                        "unit": "mm",
+                        "shown": {"mm": "7.25 mm", "inch": "0.285 in"},
+                        "plus_minus_shown": {"mm": "± 0.01 mm", "inch": "± 0.0004 in"},
+                        "working": [{"formula": "d = 2 a", "numbers": both("7.25 = 2 · 3.625"), "note": "by hand"}],
+                        "source": "made up for this test",
+                        "lead": True,
+                    },
+                    {
+                        "id": "whittling.plan",
+                        "label": "Plan",
+                        "value": ["a", "b"],
+                        "shown": both("a on b"),
+                        "lead": True,
+                        "drawing": (
+                            '<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 40 10" onload="bad()">'
+                            "<title>Plan</title><script>bad()</script>"
+                            '<foreignObject><div xmlns="http://www.w3.org/1999/xhtml">bad</div></foreignObject>'
+                            '<rect id="whittling-r" width="40" height="10" onclick="bad()"/></svg>'
+                        ),
+                        "table": {
+                            "columns": [f"Column {place}" for place in range(9)],
+                            "rows": [
+                                {"cells": [both(f"cell {row}.{place}") for place in range(9)], "best": row == 0}
+                                for row in range(3)
+                            ],
+                        },
+                    },
+                    {"id": "whittling.luck", "label": "Luck", "value": None, "shown": both("")},
+                ],
+                "steps": ["Sit down.", "Whittle."],
+                "cautions": [
+                    {"level": "note", "text": "Chips fly.", "reason": ""},
+                    {"level": "danger", "text": "The knife is sharp.", "reason": "It has been honed."},
+                ],
+                "drawing": "",
+            }
+        ],
+        "problems": [{"id": "", "message": "No bench was named.", "way_out": "Name one."}],
+        "entries": {},
+        "drawer": [],
+    }
+
+
+def worker_that_answers(sheet: Sheet, hangs_on: str = "never asked") -> str:
+    """A worker's program: answers every request with the sheet, and hangs for ever on one that holds a text."""
+    return (
+        f"const sheet = {json.dumps(json.dumps(sheet))};"
+        "onmessage = ({ data }) => {"
+        f"  if (data.request.includes({json.dumps(hangs_on)})) for (;;) ;"
+        '  postMessage({ kind: "answer", id: data.id, response: sheet });'
+        "};"
+        'postMessage({ kind: "loading", step: "made up" });'
+        'postMessage({ kind: "ready", python: "none", milliseconds: 1, memory: 1 });'
+    )
+
+
+def serve_worker(page: Page, program: str) -> list[str]:
+    """Give the page this program as its worker; returns a list that grows with every start of it."""
+    starts: list[str] = []
+
+    def fulfil(route: Route) -> None:
+        starts.append(route.request.url)
+        route.fulfill(body=program, content_type="text/javascript")
+
+    page.route("**/worker.js", fulfil)
+    return starts
