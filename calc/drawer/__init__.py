@@ -1,0 +1,25 @@
+"""The drawer: measured and unmeasured pieces, and the search for the best stack of them."""
+
+from __future__ import annotations
+
+from calc.drawer.find import find_stacks, nearest_sum
+from calc.drawer.pieces import FLAT, LEAF, ROUND, SHAPES, Piece
+from calc.drawer.reading import KEYS, Drawer, Row, read_drawer
+from calc.drawer.stacks import Found, Limits, Stack
+
+__all__ = [
+    "FLAT",
+    "KEYS",
+    "LEAF",
+    "ROUND",
+    "SHAPES",
+    "Drawer",
+    "Found",
+    "Limits",
+    "Piece",
+    "Row",
+    "Stack",
+    "find_stacks",
+    "nearest_sum",
+    "read_drawer",
+]

@@ -1,0 +1,293 @@
+"""A drawer as it was typed, read into pieces: every row answered beside itself, none stopping another."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass, field
+from fractions import Fraction
+
+from calc.drawer.as_sold import MICROMETER_NM, as_sold
+from calc.drawer.pieces import LARGEST_PIECE_NM, MOST_OF_ONE_PIECE, NANOMETRES_PER_MILLIMETRE, Piece
+from calc.drawer.shapes import CALLED, read_shape
+from calc.quantities import Reading, Unreadable, plus_minus_length, read_count, read_length
+
+KEYS = ("name", "shape", "size", "measured", "give", "count")
+MOST_ROWS = 300
+LONGEST_NAME = 60
+LONGEST_TEXT = 400
+
+# A measured size farther than this from the named one is more likely a slip of the pen than a worn piece:
+# 5 % of the size, but never less than 0.02 mm nor more than 0.5 mm. Common practice, no source.
+SLIP_SHARE = Fraction(5, 100)
+LEAST_SLIP = Fraction(2, 100)
+MOST_SLIP = Fraction(1, 2)
+
+Named = Callable[[str], Fraction | None]
+
+
+@dataclass(slots=True)
+class Row:
+    """One row of the drawer.
+
+    place: its position as sent.
+    typed: the text of each key as it was typed.
+    readings: what was read, for size, measured, give and count.
+    faults: what could not be read, by key; a row with a fault gives no piece.
+    read: how a key was read, in words, where that is worth saying.
+    normalised: the row again in texts that mean the same in either unit system.
+    shape: "round", "flat", "leaf", or "" where it could not be read.
+    piece: the piece, or None for an empty row, a faulty one, or a count of none.
+    cautions: what looks odd but was used.
+    taken_as: in words, how doubtful the size is and where that comes from, in both unit systems.
+    """
+
+    place: int
+    typed: dict[str, str] = field(default_factory=dict)
+    readings: dict[str, Reading] = field(default_factory=dict)
+    faults: dict[str, Unreadable] = field(default_factory=dict)
+    read: dict[str, str] = field(default_factory=dict)
+    normalised: dict[str, str] = field(default_factory=dict)
+    shape: str = ""
+    piece: Piece | None = None
+    cautions: list[str] = field(default_factory=list)
+    taken_as: Mapping[str, str] = field(default_factory=lambda: {"mm": "", "inch": ""})
+
+
+@dataclass(frozen=True, slots=True)
+class Drawer:
+    """All rows as read, the pieces that can be used, and a sentence about what was left out ("" if
+    nothing)."""
+
+    rows: tuple[Row, ...]
+    note: str = ""
+
+    @property
+    def pieces(self) -> tuple[Piece, ...]:
+        """The usable pieces in drawer order."""
+        return tuple(row.piece for row in self.rows if row.piece is not None)
+
+
+def read_drawer(rows: object, unit: str = "mm", named: Named | None = None) -> Drawer:
+    """Read the rows of a drawer as sent; never raises, whatever they are.
+
+    rows: a list of dicts with the texts of KEYS, each of which may be missing.
+    unit: what a bare number means, "mm" or "in".
+    named: gives the size [mm] of a drill by its name ("#7", "F").
+    """
+    if not isinstance(rows, (list, tuple)):
+        return Drawer((), "" if rows is None else "The drawer could not be read: it is not a list of pieces.")
+    note = ""
+    if len(rows) > MOST_ROWS:
+        note = f"The drawer holds {len(rows)} rows; the first {MOST_ROWS} are kept, the others left out."
+    return Drawer(tuple(_row(row, place, unit, named) for place, row in enumerate(rows[:MOST_ROWS])), note)
+
+
+def _row(sent: object, place: int, unit: str, named: Named | None) -> Row:
+    row = Row(place)
+    if not isinstance(sent, Mapping):
+        row.typed = dict.fromkeys(KEYS, "")
+        row.normalised = dict(row.typed)
+        row.faults["name"] = Unreadable(
+            "", 0, 0, "this row is not a piece", "Type its name and size, or take the row out."
+        )
+        return row
+    for key in KEYS:
+        _take_text(row, key, sent.get(key))
+    if not row.faults and not any(row.typed[key].strip() for key in KEYS if key not in ("shape", "count")):
+        row.normalised = dict(row.typed)
+        return row
+    name = _clean(row.typed["name"])
+    _read_shape(row, name)
+    _read_size(row, "size", unit, named)
+    _read_size(row, "measured", unit, named)
+    _read_give(row, unit)
+    _read_count(row)
+    _want_a_size(row, name, unit, named)
+    row.normalised = {
+        "name": name,
+        "shape": row.shape or row.typed["shape"],
+        **{
+            key: row.readings[key].understood if key in row.readings else row.typed[key]
+            for key in ("size", "measured", "give", "count")
+        },
+    }
+    if not row.faults:
+        _make_piece(row, name)
+    return row
+
+
+def _take_text(row: Row, key: str, value: object) -> None:
+    """The text of one key; whole numbers are taken as text, anything else that is not text is a fault."""
+    row.typed[key] = ""
+    if value is None:
+        return
+    if isinstance(value, (int, float)) and not isinstance(value, bool):
+        # A float prints as what JSON held; a huge whole number would take long to print, and is no size.
+        row.typed[key] = str(value) if isinstance(value, float) or abs(value) < 10**15 else "1e15"
+        if row.typed[key].endswith(".0"):
+            row.typed[key] = row.typed[key][:-2]
+    elif isinstance(value, str):
+        row.typed[key] = value[:LONGEST_TEXT] if key == "name" else value
+    else:
+        row.faults[key] = Unreadable("", 0, 0, "this is neither text nor a number", "Type it again.")
+
+
+def _clean(name: str) -> str:
+    """The name on one line, without control characters, at a length that can be shown."""
+    return " ".join("".join(letter if letter.isprintable() else " " for letter in name).split())[
+        :LONGEST_NAME
+    ].strip()
+
+
+def _read_shape(row: Row, name: str) -> None:
+    if "shape" in row.faults:
+        return
+    try:
+        row.shape, said = read_shape(row.typed["shape"], name)
+    except Unreadable as fault:
+        row.faults["shape"] = fault
+        return
+    if said:
+        row.read["shape"] = said
+
+
+def _read_size(row: Row, key: str, unit: str, named: Named | None) -> None:
+    text = row.typed[key]
+    if key in row.faults or not text.strip():
+        return
+    try:
+        reading = read_length(text, unit, named)
+        if reading.exact <= 0:
+            raise Unreadable(
+                text,
+                0,
+                len(text),
+                "a piece has a size of more than zero",
+                "Type how thick it is, such as 4.2 mm.",
+            )
+        if reading.exact * NANOMETRES_PER_MILLIMETRE > LARGEST_PIECE_NM:
+            raise Unreadable(
+                text, 0, len(text), f"{reading.understood} is more than 1 m, too big for a piece of a stack",
+                "Check the point and the unit.",
+            )  # fmt: skip
+        if reading.exact * NANOMETRES_PER_MILLIMETRE < Fraction(1, 2):
+            raise Unreadable(
+                text, 0, len(text), "this is less than a nanometre", "Check the point and the unit."
+            )
+    except Unreadable as fault:
+        row.faults[key] = fault
+        return
+    row.readings[key] = reading
+    row.read[key] = _said(reading)
+    if (reading.exact * NANOMETRES_PER_MILLIMETRE).denominator != 1:
+        row.read[key] += "; rounded to the nearest nanometre"
+
+
+def _read_give(row: Row, unit: str) -> None:
+    text = row.typed["give"]
+    if "give" in row.faults or not text.strip():
+        return
+    bare = text.strip()
+    for sign in ("±", "+/-", "+-"):
+        if bare.startswith(sign):
+            bare = bare[len(sign) :]
+            break
+    try:
+        reading = read_length(bare, unit)
+        if reading.exact < 0:
+            raise Unreadable(
+                bare,
+                0,
+                len(bare),
+                "a ± is not below zero",
+                "Type how far off the piece may be, such as 0.002 mm.",
+            )
+        size = row.readings.get("measured") or row.readings.get("size")
+        if size is not None and reading.exact >= size.exact:
+            raise Unreadable(
+                bare, 0, len(bare), f"± {reading.understood} is as much as the piece itself",
+                "Type how far off the piece may be, such as 0.002 mm.",
+            )  # fmt: skip
+    except Unreadable as fault:
+        # The span counts from the sign's end; move it to the text as typed.
+        shift = text.index(bare) if bare else 0
+        row.faults["give"] = Unreadable(
+            text, fault.start + shift, fault.end + shift, fault.message, fault.way_out, fault.offers
+        )
+        return
+    row.readings["give"] = reading
+    row.read["give"] = _said(reading)
+
+
+def _read_count(row: Row) -> None:
+    text = row.typed["count"]
+    if "count" in row.faults or not text.strip():
+        return
+    try:
+        row.readings["count"] = read_count(text, 0, MOST_OF_ONE_PIECE)
+    except Unreadable as fault:
+        row.faults["count"] = fault
+
+
+def _want_a_size(row: Row, name: str, unit: str, named: Named | None) -> None:
+    """A row must have a size, named or measured; the name is offered where it reads as one."""
+    if any(key in row.readings or key in row.faults for key in ("size", "measured")):
+        return
+    offers: tuple[str, ...] = ()
+    first = name.split(" ")[0]
+    for candidate in (name, f"{first} drill", first):
+        try:
+            reading = read_length(candidate, unit, named)
+        except Unreadable:
+            continue
+        if reading.exact > 0:
+            offers = (reading.understood,)
+            break
+    row.faults["size"] = Unreadable(
+        row.typed["size"],
+        0,
+        len(row.typed["size"]),
+        "no size is given",
+        "Type its size, such as 4.2 mm.",
+        offers,
+    )
+
+
+def _make_piece(row: Row, name: str) -> None:
+    size, measured, give = (row.readings.get(key) for key in ("size", "measured", "give"))
+    trusted = measured or size
+    if trusted is None:
+        return
+    size_nm = max(1, round(trusted.exact * NANOMETRES_PER_MILLIMETRE))
+    if size is not None and measured is not None:
+        _mind_a_slip(row, size, measured)
+    if give is not None:
+        half_width, why = float(give.exact * NANOMETRES_PER_MILLIMETRE), "as stated"
+    elif measured is not None:
+        half_width, why = MICROMETER_NM, "a micrometer read to 0.0001 in; common practice, no source"
+    else:
+        sold = as_sold(row.shape, size_nm)
+        size_nm = max(1, size_nm + sold.middle_nm)
+        half_width, why = sold.half_width_nm, f"not measured, taken as sold: {sold.words}"
+    words = plus_minus_length(half_width / NANOMETRES_PER_MILLIMETRE)
+    row.taken_as = {system: f"{words[system]} ({why})" for system in ("mm", "inch")}
+    count = row.readings.get("count")
+    many = 1 if count is None else int(count.exact)
+    if many:
+        called = name or f"{(size or trusted).understood} {CALLED[row.shape]}"
+        standard = half_width / math.sqrt(3.0)  # rectangular limits: GUM 4.3.7
+        row.piece = Piece(called, row.shape, size_nm, standard, measured is not None, many, row.place)
+
+
+def _mind_a_slip(row: Row, size: Reading, measured: Reading) -> None:
+    most = min(max(size.exact * SLIP_SHARE, LEAST_SLIP), MOST_SLIP)
+    if abs(measured.exact - size.exact) > most:
+        row.cautions.append(
+            f"measured {measured.understood} but named {size.understood}: digits swapped, or the wrong unit?"
+            " The measured size is used."
+        )
+
+
+def _said(reading: Reading) -> str:
+    return f"read as {reading.understood}" + (f" ({reading.note})" if reading.note else "")
