@@ -120,7 +120,7 @@ def _report(found: dict[str, Any], here: list[dict[str, Any]]) -> Report:
 
 
 def run_all() -> int:
-    """Measure and print; returns 0 also where something falls short, since that is a finding and no failure."""
+    """Measure and print; what falls short is named, and is a finding rather than a failure."""
     python = ensure_venv("test")
     node = ensure_node()
     ensure_packages(node)

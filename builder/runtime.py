@@ -9,7 +9,7 @@ from pathlib import Path
 
 from builder.machine import Node
 from builder.places import CORE, CORPUS, PYODIDE, ROOT, WORK, files_below, is_done, key_of, mark_done
-from builder.say import Stop, run, step
+from builder.say import Stop, run, say, step
 
 RUNTIME = WORK / "runtime"
 _AS_PUBLISHED = ("pyodide.mjs", "pyodide.asm.mjs", "pyodide.asm.wasm")
@@ -65,11 +65,14 @@ def build(node: Node) -> Path:
             "requests": corpus(),
             "out": str(RUNTIME),
         }
-        run(
+        told = run(
             [node.node, _HERE / "trim.mjs"],
             given=json.dumps(job),
             way_out="The core did not run in the browser's Python; the lines above say where.",
         )
+        unanswered: list[str] = json.loads(told.strip().splitlines()[-1])["unanswered"]
+        if unanswered:
+            say(f"  the core raised on {len(unanswered)} requests, which is a fault in it: {unanswered[0]}")
         for name in _AS_PUBLISHED:
             shutil.copyfile(PYODIDE / name, RUNTIME / name)
     mark_done("runtime", key)
