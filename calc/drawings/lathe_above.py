@@ -126,8 +126,8 @@ def _draw_bar(picture: Picture, layout: Layout, at: Placer) -> None:
     first = min(near, far) + (19 if near < far else 15)  # the pins reach a little into the bar
     for x, word in ((left + BAR_LENGTH * 0.25, "headstock"), (left + BAR_LENGTH * 0.75, "tailstock")):
         picture.text((x, first), word, "middle", size=13.5, halo=TINT)
-        picture.text((x, first + 13), "pin", "middle", size=13.5, halo=TINT)
-    picture.text((BAR_X, first + 13), "bar", "middle", bold=True, halo=TINT)
+        picture.text((x, first + 14), "pin", "middle", size=13.5, halo=TINT)
+    picture.text((BAR_X, first + 14), "bar", "middle", bold=True, size=13.5, halo=TINT)
 
 
 def _draw_tool(picture: Picture, layout: Layout, at: Placer) -> None:
@@ -163,7 +163,7 @@ def _stack_lines(height_text: str) -> list[str]:
     if not svg.plain(height_text):
         return [lead]
     together = f"{lead}: {svg.plain(height_text)}"
-    if svg.text_width(together) <= WIDTH - 60:
+    if svg.text_width(together, bold=True) <= WIDTH - 60:
         return [together]
     return [lead, svg.fitted(height_text, WIDTH - 16)]
 
@@ -186,7 +186,7 @@ def _write_stack(picture: Picture, layout: Layout, at: Placer, lines: list[str],
         leader = [(x, y), (x, end_y)]
     picture.line(leader, MARK, FIRM, role="leader")
     picture.circle((x, y), 3, PAPER, MARK, FIRM)
-    widest = max(svg.text_width(line) for line in lines)
+    widest = max(svg.text_width(line, bold=index == 0) for index, line in enumerate(lines))
     on_right = turn_x > WIDTH / 2
     if on_right:
         edge = max(min(turn_x + 40, WIDTH - 6), widest + 8)

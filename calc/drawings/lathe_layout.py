@@ -18,7 +18,7 @@ LEAST_DRAWN, MOST_DRAWN = radians(11.0), radians(14.0)
 # Places along the lathe and sizes, in the picture's units.
 PIVOT_X, TOOL_X, BAR_X = 206.0, 122.0, 238.0
 SLIDE_LEFT, SLIDE_RIGHT, SLIDE_WIDTH, HANDLE = 128.0, 98.0, 28.0, 14.0
-BAR_CENTRES, BAR_LENGTH, BAR_DEPTH, PIN = 108.0, 152.0, 37.0, 8.0
+BAR_CENTRES, BAR_LENGTH, BAR_DEPTH, PIN = 108.0, 152.0, 39.0, 8.0
 TAPER_LEFT, TAPER_RIGHT, LARGE_RADIUS = 84.0, 176.0, 32.0
 BODY, POST, ROW, SWING_WORD_END = 42.0, 15.0, 18.0, 140.0
 
@@ -53,7 +53,7 @@ def angle_note(half_angle: float) -> str:
     """What the picture must say of its angle."""
     drawn = drawn_angle(half_angle)
     if drawn == 0.0:
-        return "a cylinder: the slide stays along the axis"
+        return "a cylinder: slide along the axis"
     if drawn == half_angle:
         return "angle drawn true"
     return "angle drawn larger than true" if drawn > half_angle else "angle drawn smaller than true"

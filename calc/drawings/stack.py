@@ -70,9 +70,8 @@ def stack_picture(
     lines = [line for line in lines if svg.plain(line[0])]
     bottom = max(face + 10, TOP + slack + rows_tall)
     for index, (line, colour, bold) in enumerate(lines, start=1):
-        # Bold letters are wider: they are fitted as if the room were smaller.
-        room = (WIDTH - 12) * (0.92 if bold else 1.0)
-        picture.text((WIDTH / 2, bottom + index * ROW), svg.fitted(line, room), "middle", colour, bold)
+        line = svg.fitted(line, WIDTH - 12, bold=bold)
+        picture.text((WIDTH / 2, bottom + index * ROW), line, "middle", colour, bold)
     return picture.finished(bottom + len(lines) * ROW + 7, *_in_words(pieces, height_text, gap_text))
 
 

@@ -21,7 +21,7 @@ TEXT_SIZE = 14.0
 """Letters in every picture; with WIDTH this stays above 12 px on a screen 320 px wide."""
 WIDTH = 340.0
 """Width of every picture in its own units."""
-LETTER = 0.6
+LETTER, BOLD_LETTER = 0.6, 0.68
 """Width of a letter in ems, on the wide side for the fonts that phones and desks carry."""
 HEAVY, FIRM, FINE = 2.4, 1.8, 1.1
 """Widths of line: outlines, parts, and lines that only explain."""
@@ -55,17 +55,23 @@ def escape(text: str) -> str:
     return text
 
 
-def text_width(text: str, size: float = TEXT_SIZE) -> float:
-    """About how wide `text` will be; letters beyond the Latin, Greek and Cyrillic ones count double."""
-    return sum(LETTER if ord(letter) < 0x2E80 and letter != "…" else 1.3 for letter in text) * size
+def text_width(text: str, size: float = TEXT_SIZE, bold: bool = False) -> float:
+    """About how wide `text` will be; letters that may be wide (East Asian ones, emoji) count double."""
+    narrow = BOLD_LETTER if bold else LETTER
+    return sum(narrow if _is_narrow(ord(letter)) else 1.4 for letter in text) * size
 
 
-def fitted(text: str, width: float, size: float = TEXT_SIZE) -> str:
+def _is_narrow(code: int) -> bool:
+    """Alphabets up to the Georgian, and extended Latin, punctuation, arrows and mathematics without "…"."""
+    return code < 0x1100 or (0x1E00 <= code < 0x2300 and code != 0x2026)
+
+
+def fitted(text: str, width: float, size: float = TEXT_SIZE, bold: bool = False) -> str:
     """`text`, plain and cut with an ellipsis where it would be wider than `width`."""
     text = plain(text[:1000])
-    if text_width(text, size) <= width:
+    if text_width(text, size, bold) <= width:
         return text
-    while text and text_width(text + "…", size) > width:
+    while text and text_width(text + "…", size, bold) > width:
         text = text[:-1].rstrip()
     return text + "…"
 

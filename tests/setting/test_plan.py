@@ -57,7 +57,9 @@ def turned_by_hand(half_angle: float, small_end: str, cut_side: str) -> float:
     return (low + high) / 2
 
 
-def stack_by_hand(slide_angle: float, bar_side: str, bar_centres: float, roller: float) -> tuple[float, float]:
+def stack_by_hand(
+    slide_angle: float, bar_side: str, bar_centres: float, roller: float
+) -> tuple[float, float]:
     """Push a level bar at a swung slide until a pin touches, then measure both gaps: (headstock, tailstock).
 
     The face is sampled as dots and the distance to the nearest dot is taken: no normals, no dot products.
@@ -152,7 +154,8 @@ def test_a_cylinder_needs_neither_swing_nor_stack(small_end: str, cut_side: str,
 
 
 def test_the_least_angle_still_has_a_swing_and_a_pin() -> None:
-    assert words(plan_view(5e-324, "tailstock", "operator", "operator", 100.0)) == ("anticlockwise", "tailstock")
+    plan = plan_view(5e-324, "tailstock", "operator", "operator", 100.0)
+    assert words(plan) == ("anticlockwise", "tailstock")
 
 
 @pytest.mark.parametrize("change", [
