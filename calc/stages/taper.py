@@ -113,8 +113,8 @@ def _standard(form: Form, series: str) -> tuple[Taper | None, Cone | None]:
         form.refuse(
             "taper.length",
             "At this length the taper would come to a point",
-            f"{taper.name} reaches a point {shown_length(cone.large_diameter / cone.rate)[form.system]} from the"
-            " gauge plane; stay well short of that.",
+            f"{taper.name} comes to a point {shown_length(cone.large_diameter / cone.rate)[form.system]} from"
+            " the gauge plane; stay well short of that.",
         )
         return taper, None
     return taper, cone
@@ -265,6 +265,9 @@ def _length_working(name: str, cone: Cone, standard: Taper | None) -> list[Worki
 
 
 def _drawing(cone: Cone, system: str, small_end: str, form: str) -> str:
+    known = (cone.large_diameter, cone.small_diameter, cone.length)
+    sizes = (known[0], known[1], known[2]) if known[0] and known[1] and known[2] else None
+
     def words(value: float | None) -> str:
         return shown_length(value)[system] if value is not None else ""
 
@@ -276,4 +279,5 @@ def _drawing(cone: Cone, system: str, small_end: str, form: str) -> str:
         shown_angle(cone.half_angle)[system],
         small_end,
         form,
+        sizes,
     )
