@@ -5,6 +5,7 @@ The order among stacks is total, and is this: first how far off they are, in ste
 piece and of each seat; then fewer pieces; then the smaller error to the nanometre; and last, so that the
 answer never depends on how the drawer happens to be sorted, the smaller sizes piece by piece. Variances
 are compared as whole thousandths of a square nanometre, so equal means equal.
+
 How that is proved stands in `search`.
 """
 

@@ -1,13 +1,13 @@
 """The sweeps that prove which stacks are the best, in the order that `find` states.
 
-Stacks of one piece are all looked at, then of two, and so on. The `keep` best so far
-give a worst key. A stack of n pieces can only enter with an error step below the worst one's, or with the
-same step and a variance not above the worst one's. So for each n two sweeps are enough: one over all
-stacks with a smaller step, one over the stacks of that very step made of pieces whose doubt leaves room
-for the n - 1 most certain others. Both sweeps list *every* sum inside a window about the target, by
-joining sorted sums of pairs, so nothing that could enter is passed over. Later stacks only lower the
-worst key, which keeps earlier sweeps valid. Equal pieces (same shape, size and doubt) are one group with
-a count, so no stack comes twice under two labels.
+Stacks of one piece are all looked at, then of two, and so on. The `keep` best so far give a worst key. A
+stack of n pieces can only enter with an error step below the worst one's, or with the same step and a
+variance not above the worst one's. So for each n two sweeps are enough: one over all stacks with a smaller
+step, one over the stacks of that very step made of pieces whose doubt leaves room for the n - 1 most
+certain others. Both sweeps list *every* sum inside a window about the target, by joining sorted sums of
+pairs, so nothing that could enter is passed over. Later stacks only lower the worst key, which keeps
+earlier sweeps valid. Equal pieces (same shape, size and doubt) are one group with a count, so no stack
+comes twice under two labels.
 """
 
 from __future__ import annotations
