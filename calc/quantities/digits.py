@@ -9,12 +9,12 @@ Rounding is of the float's own binary value, half to even, the same in every Pyt
 
 from __future__ import annotations
 
-import math
 from fractions import Fraction
 
 from .canonical import fixed_text
 
 NOT_KNOWN = "not known"
+_LARGEST = 1e100
 FINEST = 9
 """Most decimal places ever shown."""
 
@@ -24,9 +24,10 @@ def places_for(plus_minus: float) -> int:
 
     `plus_minus` must be finite and above 0. Any unit.
     """
-    mantissa, _, power_text = f"{plus_minus:.2e}".partition("e")
+    # Fifteen digits, so that 0.355 counts as 355 although its binary value lies a hair below.
+    mantissa, _, power_text = f"{plus_minus:.14e}".partition("e")
     power = int(power_text)
-    highest = int(mantissa.replace(".", ""))
+    highest = int(mantissa.replace(".", "")[:3])
     if highest <= 354:
         kept = 2
     elif highest <= 949:
@@ -37,16 +38,21 @@ def places_for(plus_minus: float) -> int:
 
 
 def usable(plus_minus: float | None) -> float:
-    """The ± where digits can follow it; 0 where it is not stated, not finite or not above 0."""
-    return plus_minus if plus_minus is not None and 0 < plus_minus < math.inf else 0.0
+    """The ± where digits can follow it; 0 where it is not stated, not above 0 or beyond all measure."""
+    return plus_minus if plus_minus is not None and 0 < plus_minus < _LARGEST else 0.0
+
+
+def known(value: float) -> bool:
+    """True for a value that can be shown; False for what is not finite or beyond all measure."""
+    return abs(value) < _LARGEST
 
 
 def fixed(value: float, places: int) -> str:
     """`value` rounded to `places` decimals; a negative count rounds to tens, hundreds ...
 
-    Never minus nought. "not known" where the value is not finite.
+    Never minus nought. "not known" for what is not finite.
     """
-    if not math.isfinite(value):
+    if not known(value):
         return NOT_KNOWN
     if places < 0:
         return fixed_text(Fraction(value), places)

@@ -1,7 +1,7 @@
 """Results as a person reads them, in both systems, with as many digits as the ± supports.
 
 Every function takes mm, rad or a plain ratio and answers {"mm": text, "inch": text}. A ± that is None, 0 or
-not finite counts as not stated. What is not finite is shown as "not known".
+not finite counts as not stated. What is not finite, or beyond 1e100, is shown as "not known".
 """
 
 from __future__ import annotations
@@ -10,7 +10,7 @@ import math
 from fractions import Fraction
 
 from .canonical import fixed_text
-from .digits import NOT_KNOWN, fixed, places_for, round_like, trimmed, usable
+from .digits import NOT_KNOWN, fixed, known, places_for, round_like, trimmed, usable
 
 _INCH = 25.4
 _TENTH = 0.00254
@@ -32,7 +32,7 @@ def shown_length(mm: float, plus_minus: float | None = None) -> dict[str, str]:
 
     Without ±: mm to 4 places, inches to 5, less noughts at the end beyond 2 and 3.
     """
-    if not math.isfinite(mm):
+    if not known(mm):
         return _both(NOT_KNOWN, NOT_KNOWN)
     spread = usable(plus_minus)
     if spread:
@@ -57,7 +57,7 @@ def shown_angle(radians: float, plus_minus: float | None = None) -> dict[str, st
     Without ±: four places of a degree, less noughts beyond two, and whole seconds. One text for both systems.
     """
     degrees = math.degrees(radians)
-    if not math.isfinite(degrees):
+    if not known(degrees):
         return _both(NOT_KNOWN, NOT_KNOWN)
     spread = math.degrees(usable(plus_minus))
     if not spread:
@@ -100,7 +100,7 @@ def shown_rate(ratio: float, plus_minus: float | None = None) -> dict[str, str]:
     One in so much is left out where the taper is not clear of 0 by more than its ± (`plus_minus` [ratio]).
     Without ±: 3 places, 4 for inches per foot.
     """
-    if not math.isfinite(ratio):
+    if not known(ratio):
         return _both(NOT_KNOWN, NOT_KNOWN)
     spread = usable(plus_minus)
     if spread:
@@ -110,7 +110,7 @@ def shown_rate(ratio: float, plus_minus: float | None = None) -> dict[str, str]:
         percent, per_foot = fixed(100 * ratio, 3), fixed(12 * ratio, 4)
     metric = f"{percent} %"
     one_in = 1 / abs(ratio) if ratio else math.inf
-    if spread < abs(ratio) and one_in < math.inf:
+    if spread < abs(ratio) and known(one_in):
         run = round_like(one_in, spread * one_in * one_in, _FINEST)[0] if spread else fixed(one_in, 3)
         metric = f"{'-' if ratio < 0 else ''}1:{run} ({percent} %)"
     return _both(metric, f"{per_foot} in/ft")
@@ -129,7 +129,7 @@ def shown_micrometres(mm: float, plus_minus: float | None = None) -> dict[str, s
 
     From 1 mm on, millimetres and inches are used. Without ±: one place, three of mm and of inches.
     """
-    if not math.isfinite(mm):
+    if not known(mm):
         return _both(NOT_KNOWN, NOT_KNOWN)
     spread = usable(plus_minus)
     texts = []
