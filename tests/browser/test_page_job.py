@@ -119,7 +119,7 @@ def test_a_figure_opens_its_working(opened: Page) -> None:
 def test_the_drawer_takes_a_piece_and_gives_one_back(opened: Page) -> None:
     open_stage(opened, "setting")
     drawer = opened.locator(".pieces")
-    drawer.get_by_role("button", name=re.compile("^Show the")).tap()
+    drawer.get_by_role("button", name=re.compile("^Show ")).tap()
     rows = drawer.locator(".piece-row")
     before = rows.count()
     assert before >= 30
@@ -137,3 +137,17 @@ def test_the_drawer_takes_a_piece_and_gives_one_back(opened: Page) -> None:
     opened.get_by_role("button", name="Undo").tap()
     expect(rows).to_have_count(before + 1)
     expect(rows.nth(before)).to_contain_text("odd bit")
+
+
+def test_the_field_stays_where_it_is_while_its_text_is_half_typed(opened: Page) -> None:
+    open_stage(opened, "setting")
+    bar = entry(opened, "setting.bar_centres")
+    bar.scroll_into_view_if_needed()
+    before = bar.evaluate("one => one.getBoundingClientRect().top + scrollY")
+    bar.fill("100 mm + ")
+    expect(beside(opened, "setting.bar_centres").locator(".fault")).to_be_visible()
+    expect(opened.locator(".card [data-lead='setting.stack_height']")).to_have_count(0)
+    during = bar.evaluate("one => one.getBoundingClientRect().top + scrollY")
+    assert abs(during - before) < 24
+    bar.fill("100 mm + 1")
+    expect(opened.locator(".card [data-lead='setting.stack_height'] .number")).to_be_visible()

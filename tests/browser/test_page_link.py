@@ -24,7 +24,7 @@ def test_a_readable_link_opens_the_job_it_tells(phone: BrowserContext, served: S
     expect(entry(page, "setting.bar_centres")).to_have_value("100mm")
     expect(page.locator(".card-first-line")).to_contain_text("Morse 2")
     expect(page.locator(".demo, .troubles")).to_have_count(0)
-    page.get_by_role("button", name="Show the 1 piece").tap()
+    page.get_by_role("button", name="Show 1 piece").tap()
     row = page.locator(".piece-row")
     expect(row).to_contain_text("4.2 drill")
     expect(row).to_contain_text("4.187mm")
@@ -58,7 +58,7 @@ def test_the_address_follows_what_is_typed_and_opens_the_same_job_elsewhere(
 def test_awkward_text_survives_the_address(phone: BrowserContext, served: Served, text: str) -> None:
     page = phone.new_page()
     _open(page, served, READABLE)
-    page.get_by_role("button", name="Show the 1 piece").tap()
+    page.get_by_role("button", name="Show 1 piece").tap()
     page.locator(".piece-row").tap()
     entry(page, "drawer.0.name").fill(text)
     entry(page, "setting.bar_centres").fill(text)
@@ -68,7 +68,7 @@ def test_awkward_text_survives_the_address(phone: BrowserContext, served: Served
     other.goto(address)
     open_stage(other, "setting")
     expect(entry(other, "setting.bar_centres")).to_have_value(text)
-    other.get_by_role("button", name="Show the 1 piece").tap()
+    other.get_by_role("button", name="Show 1 piece").tap()
     other.locator(".piece-row").tap()
     expect(entry(other, "drawer.0.name")).to_have_value(text)
     expect(other.locator(".troubles")).to_have_count(0)
@@ -77,7 +77,7 @@ def test_awkward_text_survives_the_address(phone: BrowserContext, served: Served
 def test_a_link_whose_bars_were_escaped_on_the_way_still_opens(phone: BrowserContext, served: Served) -> None:
     page = phone.new_page()
     _open(page, served, READABLE.replace("|", "%7C"))
-    page.get_by_role("button", name="Show the 1 piece").tap()
+    page.get_by_role("button", name="Show 1 piece").tap()
     expect(page.locator(".piece-row")).to_contain_text("4.187mm")
     expect(page.locator(".troubles")).to_have_count(0)
 

@@ -51,6 +51,7 @@ export const words = {
     picture: "Picture",
     problems: "What stands in the way",
     leaveOut: "Leave it out",
+    held: "An answer needs a look; figures that hang on it come back when it reads right.",
     notKnown: "not known yet",
     faults: (count: number) => (count === 1 ? "1 answer to look at" : `${count} answers to look at`),
     cautionCount: (count: number) => (count === 1 ? "1 caution" : `${count} cautions`),
@@ -71,8 +72,8 @@ export const words = {
     otherChoice: (text: string) => `${text} (not in the list)`,
   },
   pieces: {
-    show: (count: number) => (count === 1 ? "Show the 1 piece" : `Show the ${count} pieces`),
-    hide: (count: number) => (count === 1 ? "Fold the 1 piece away" : `Fold the ${count} pieces away`),
+    show: (count: number) => (count === 1 ? "Show 1 piece" : `Show ${count} pieces`),
+    hide: (count: number) => (count === 1 ? "Fold 1 piece" : `Fold ${count} pieces`),
     none: "No pieces yet.",
     add: "Add a piece",
     remove: "Remove this piece",

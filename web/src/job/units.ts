@@ -1,6 +1,7 @@
 import { effect, signal } from "@preact/signals";
-import type { Field, Piece, Sheet, Units } from "../contract";
+import type { Piece, Sheet, Units } from "../contract";
 import { PIECE_KEYS } from "../contract";
+import { faultyIds } from "../sheet/faults";
 import { answer } from "./answer";
 import { type Job, job } from "./job";
 
@@ -14,16 +15,6 @@ export function chosenUnits(): Units {
 
 export function switchUnits(units: Units): void {
   wanted.value = units === job.value.units ? null : units;
-}
-
-function faultyIds(sheet: Sheet): ReadonlySet<string> {
-  const found = new Set<string>();
-  const look = (field: Field): void => {
-    if (field.wrong) found.add(field.id);
-    field.rows?.forEach((row) => row.forEach(look));
-  };
-  sheet.stages.forEach((stage) => stage.fields?.forEach(look));
-  return found;
 }
 
 /**

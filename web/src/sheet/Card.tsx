@@ -1,15 +1,20 @@
 import type { Figure, Sheet } from "../contract";
 import { words } from "../words";
+import { faultyIds } from "./faults";
 import { Picture } from "./Picture";
 import { pick, Value } from "./Value";
 
 /** The answers that matter at the machine, from all stages, on the first screen. */
 export function Card({ sheet }: { readonly sheet: Sheet }) {
-  const leads = sheet.stages.flatMap((stage) => (stage.figures ?? []).filter(({ lead }) => lead));
+  // A drawing found beside a lead figure shows what to do with it, so it comes along.
+  const leads = sheet.stages.flatMap(({ figures = [] }) =>
+    figures.some(({ lead }) => lead) ? figures.filter(({ lead, drawing }) => lead || drawing) : [],
+  );
   const first = leads.find(isNumber);
   const others = leads.filter((figure) => figure !== first);
   const dangers = sheet.stages.flatMap((stage) => (stage.cautions ?? []).filter(({ level }) => level === "danger"));
   const lines = sheet.stages.filter(({ line }) => line);
+  const faulty = faultyIds(sheet).size > 0;
   if (lines.length === 0 && leads.length === 0) return null;
   return (
     <section class="card" aria-label={words.sheet.card}>
@@ -30,6 +35,7 @@ export function Card({ sheet }: { readonly sheet: Sheet }) {
         ))}
         {first && <Picture text={first.drawing} small />}
       </div>
+      {faulty && <p class="help">{words.sheet.held}</p>}
       {dangers.map(({ text }) => (
         <p key={text} class="caution danger">
           <strong>{words.sheet.danger}:</strong> {text}

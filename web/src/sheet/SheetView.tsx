@@ -1,6 +1,8 @@
 import { answer } from "../job/answer";
+import { Steady } from "../frame/Steady";
 import { words } from "../words";
 import { Card } from "./Card";
+import { faultyIds } from "./faults";
 import { Problems } from "./Problems";
 import { StageView } from "./StageView";
 
@@ -10,7 +12,9 @@ export function SheetView() {
   if (!sheet) return <p class="waiting">{words.status.waiting}</p>;
   return (
     <>
-      <Card sheet={sheet} />
+      <Steady hold={faultyIds(sheet).size > 0}>
+        <Card sheet={sheet} />
+      </Steady>
       <Problems problems={sheet.problems} />
       {sheet.stages.map((stage) => (
         <StageView key={stage.id} stage={stage} />

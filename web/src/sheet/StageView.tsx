@@ -1,21 +1,18 @@
 import type { Stage } from "../contract";
 import { FieldView } from "../fields/FieldView";
+import { Steady } from "../frame/Steady";
 import { words } from "../words";
 import { Cautions } from "./Cautions";
+import { faultsOf } from "./faults";
 import { FigureView } from "./FigureView";
 import { isOpen, setOpen } from "./open";
 import { Picture } from "./Picture";
 import { Steps } from "./Steps";
 
-function faultCount(stage: Stage): number {
-  const fields = (stage.fields ?? []).flatMap((field) => [field, ...(field.rows ?? []).flat()]);
-  return fields.filter(({ wrong }) => wrong).length;
-}
-
 /** One step of the job: folded it is its one-line answer, open it asks, answers, and shows how. */
 export function StageView({ stage }: { readonly stage: Stage }) {
   const open = isOpen(stage.id);
-  const faults = faultCount(stage);
+  const faults = faultsOf(stage);
   const grave = (stage.cautions ?? []).filter(({ level }) => level !== "note").length;
   const panel = `stage-${stage.id}`;
   return (
@@ -53,7 +50,9 @@ function StageBody({ stage, id }: { readonly stage: Stage; readonly id: string }
   return (
     <div class={beside ? "stage-body two" : "stage-body"} id={id}>
       <div class="stage-main">
-        <div class="figures">{first.map((figure) => <FigureView key={figure.id} figure={figure} />)}</div>
+        <Steady hold={faultsOf(stage) > 0}>
+          <div class="figures">{first.map((figure) => <FigureView key={figure.id} figure={figure} />)}</div>
+        </Steady>
         <div class="fields">{stage.fields?.map((field) => <FieldView key={field.id} field={field} />)}</div>
         <Cautions cautions={stage.cautions ?? []} />
         <div class="figures">{ordered.map((figure) => <FigureView key={figure.id} figure={figure} />)}</div>
