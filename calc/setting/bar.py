@@ -175,7 +175,7 @@ def steps(task: Task, answer: Answer, stack_words: str) -> list[str]:
         " Leave it just free enough to tap.",
         f"Lay the bar against the {side} side of the slide, both pins touching.",
         f"Put the stack between the {pin} pin and the slide: {stack_words}.",
-        "Fix an indicator to the carriage, its plunger at the height of the bar's middle and square to its edge.",
-        "Wind the carriage so that the indicator sweeps the whole bar; tap the slide until both ends read alike.",
+        "Fix an indicator to the carriage, its plunger at the bar's mid height, square to its edge.",
+        "Wind the carriage so that it sweeps the whole bar; tap the slide until both ends read alike.",
         "Tighten the slide, sweep once more: tightening moves it. Then take bar and stack away.",
     ]

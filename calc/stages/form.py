@@ -8,6 +8,7 @@ what is wrong and the normalised text gather here.
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
+from dataclasses import replace
 
 from calc.quantities import Reading, Unreadable, read_angle, read_length, read_rate, shown_angle, shown_length
 from calc.sheet import Choice, Fault, Field
@@ -153,19 +154,7 @@ class Form:
         for index, each in enumerate(self.fields):
             if each.id == name and each.wrong is None:
                 fault = Fault(message, each.value, 0, len(each.value), way_out, offers)
-                self.fields[index] = Field(
-                    each.id,
-                    each.label,
-                    each.kind,
-                    each.value,
-                    each.default,
-                    each.unit,
-                    each.choices,
-                    each.help,
-                    each.read,
-                    fault,
-                    each.rows,
-                )
+                self.fields[index] = replace(each, wrong=fault)
 
     def _measure(
         self,
@@ -193,12 +182,26 @@ class Form:
                     if wrong is None:
                         self.normalised[name] = reading.understood
         except Unreadable as error:
-            wrong = fault_from(error)
+            wrong = replace(
+                fault_from(error),
+                offers=[offer for offer in error.offers if _fits(offer, read, least, most, show)],
+            )
         if wrong is not None:
             self.wrong = True
             value = None
         self.fields.append(Field(name, label, kind, typed, fallback, unit, (), help, said, wrong))
         return value
+
+
+def _fits(
+    offer: str,
+    read: Callable[[str], Reading],
+    least: float | None,
+    most: float | None,
+    show: Callable[[float], str],
+) -> bool:
+    """True where an offered text would be accepted here, its range included."""
+    return _outside(offer, read(offer), least, most, show) is None
 
 
 def _outside(

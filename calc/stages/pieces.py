@@ -26,7 +26,7 @@ ASKED: dict[str, tuple[str, str, str]] = {
 
 @dataclass(frozen=True, slots=True)
 class DrawerRead:
-    """The drawer's field, its usable pieces, the rows again with every unit spelled out, and what looks odd."""
+    """The drawer's field, its usable pieces, the rows with every unit spelled out, what looks odd."""
 
     field: Field
     pieces: tuple[Piece, ...]

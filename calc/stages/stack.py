@@ -23,7 +23,7 @@ TOLD_APART = 0.0005
 """Errors nearer together than this [mm on diameter] cannot be told apart in a shop: a fifth of a tenth."""
 CUSTOMARY_LENGTH = 100.0
 """Length [mm] over which the taper's error is told where the part's own is not known."""
-SEARCHED = "Search of the whole drawer: least off on diameter (to half a micrometre), then smaller ±, then fewer"
+SEARCHED = "The whole drawer searched: least off on diameter (to half a micrometre), smaller ±, then fewer"
 NOT_COUNTED = (
     "Counts the bar, the pieces and how they seat (first order, GUM: JCGM 100). Not counted: the sweep of the"
     " bar, the slide's side against its travel, tool height, temperature."
@@ -171,7 +171,7 @@ def _error_figure(cone: Cone, best: _Fit, wanted: StackWanted) -> Figure:
             Working(
                 "2 × length × (tan(angle got) − tan(angle wanted))",
                 line,
-                "Above zero is too steep: in a true socket the large end bears first; below zero the small end.",
+                "Above zero is too steep: in a true socket the large end bears first; below zero, the small.",
             ),
             Working("± from its parts, two standard uncertainties each", parts),
         ],

@@ -14,7 +14,7 @@ from calc.quantities import read_length, read_rate
 from calc.setting import bar
 from calc.setting.way import Answer, Task
 
-ROWS = list(csv.DictReader(Path(__file__).with_name("sine_bar.csv").open(encoding="utf-8")))
+ROWS = list(csv.DictReader(Path(__file__).with_name("sine_bar.csv").read_text("utf-8").splitlines()))
 
 
 def _set_up(half_angle: float, centres: float) -> Answer:
