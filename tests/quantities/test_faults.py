@@ -178,18 +178,10 @@ def test_every_refusal_has_an_example() -> None:
 
 
 def test_hostile_lengths_are_refused_at_once() -> None:
-    hostile = (
-        "9" * 10_000_000,
-        "1+" * 5000,
-        "1 " * 5000,
-        "(" * 10000,
-        "1/" * 499,
-        "1e" * 499,
-        "'" * 1000,
-        "1,234+" * 160,
-    )
-    started = time.perf_counter()
+    hostile = ["9" * 10_000_000, "1+" * 5000, "1 " * 5000, "(" * 10000]
+    hostile += ["1/" * 499, "1e" * 499, "'" * 1000, "1,234+" * 160, "1-" * 499, "1°" * 499, " " * 1000]
+    started = time.process_time()
     for text in hostile:
         for reader in (_length, read_angle, read_rate, read_count):
             refused(reader, text)
-    assert time.perf_counter() - started < 1.0
+    assert time.process_time() - started < 1.0
