@@ -15,8 +15,12 @@ from .digits import NOT_KNOWN, fixed, known, places_for, round_like, trimmed, us
 _INCH = 25.4
 _TENTH = 0.00254
 _FINEST = 6
-"""Most decimal places of mm, degrees and per cent."""
-_FINEST_INCH = 7
+"""Most decimal places of degrees and per cent."""
+_FINEST_RATE_INCH = 7
+_FINEST_MM, _FINEST_INCH = 4, 5
+"""Most decimal places of a length: a tenth of a micrometre is finer than anything a shop can set or read."""
+_FINEST_SMALL = 2
+"""Most decimal places of micrometres and tenths."""
 
 
 def _both(metric: str, inch: str) -> dict[str, str]:
@@ -36,7 +40,7 @@ def shown_length(mm: float, plus_minus: float | None = None) -> dict[str, str]:
         return _both(NOT_KNOWN, NOT_KNOWN)
     spread = usable(plus_minus)
     if spread:
-        metric = round_like(mm, spread, _FINEST)[0]
+        metric = round_like(mm, spread, _FINEST_MM)[0]
         inch = round_like(mm / _INCH, spread / _INCH, _FINEST_INCH)[0]
     else:
         metric, inch = trimmed(fixed(mm, 4), 2), trimmed(fixed(mm / _INCH, 5), 3)
@@ -48,7 +52,7 @@ def plus_minus_length(mm: float | None) -> dict[str, str]:
     spread = usable(mm)
     if not spread:
         return _both("", "")
-    return _both(_plus_minus(spread, " mm", _FINEST), _plus_minus(spread / _INCH, " in", _FINEST_INCH))
+    return _both(_plus_minus(spread, " mm", _FINEST_MM), _plus_minus(spread / _INCH, " in", _FINEST_INCH))
 
 
 def shown_angle(radians: float, plus_minus: float | None = None) -> dict[str, str]:
@@ -105,7 +109,7 @@ def shown_rate(ratio: float, plus_minus: float | None = None) -> dict[str, str]:
     spread = usable(plus_minus)
     if spread:
         percent = round_like(100 * ratio, 100 * spread, _FINEST)[0]
-        per_foot = round_like(12 * ratio, 12 * spread, _FINEST_INCH)[0]
+        per_foot = round_like(12 * ratio, 12 * spread, _FINEST_RATE_INCH)[0]
     else:
         percent, per_foot = fixed(100 * ratio, 3), fixed(12 * ratio, 4)
     metric = f"{percent} %"
@@ -121,7 +125,9 @@ def plus_minus_rate(ratio: float | None) -> dict[str, str]:
     spread = usable(ratio)
     if not spread:
         return _both("", "")
-    return _both(_plus_minus(100 * spread, " %", _FINEST), _plus_minus(12 * spread, " in/ft", _FINEST_INCH))
+    return _both(
+        _plus_minus(100 * spread, " %", _FINEST), _plus_minus(12 * spread, " in/ft", _FINEST_RATE_INCH)
+    )
 
 
 def shown_micrometres(mm: float, plus_minus: float | None = None) -> dict[str, str]:
@@ -135,7 +141,7 @@ def shown_micrometres(mm: float, plus_minus: float | None = None) -> dict[str, s
     texts = []
     for unit, size in _small_units(max(abs(mm), spread)):
         if spread:
-            number = round_like(mm / size, spread / size, _FINEST)[0]
+            number = round_like(mm / size, spread / size, _FINEST_SMALL)[0]
         else:
             number = fixed(mm / size, 1 if size < 1 else 3)
         above = number[0] != "-" and number.strip("0.")
@@ -148,7 +154,9 @@ def plus_minus_micrometres(mm: float | None) -> dict[str, str]:
     spread = usable(mm)
     if not spread:
         return _both("", "")
-    return _both(*(_plus_minus(spread / size, f" {unit}", _FINEST) for unit, size in _small_units(spread)))
+    return _both(
+        *(_plus_minus(spread / size, f" {unit}", _FINEST_SMALL) for unit, size in _small_units(spread))
+    )
 
 
 def _small_units(largest: float) -> tuple[tuple[str, float], tuple[str, float]]:

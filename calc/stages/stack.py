@@ -30,6 +30,14 @@ NOT_COUNTED = (
 )
 
 
+FINE = 0.0001
+"""Heights in a sum and in a table are all shown to this place [mm], so that they can be added by eye."""
+
+
+def _fine(mm: float) -> Mapping[str, str]:
+    return shown_length(mm, FINE)
+
+
 @dataclass(frozen=True, slots=True)
 class StackFound:
     """What the drawer gives for a height: figures, notes, and the best stack in words ("" where none)."""
@@ -63,7 +71,7 @@ def stack_for(
             "Stack from your drawer",
             [],
             shown=same("none yet"),
-            working=[Working("pieces that fill the height", shown_length(wanted.height.value))],
+            working=[Working("pieces that fill the height", _fine(wanted.height.value))],
             source=SEARCHED,
         )
         return StackFound([none], notes)
@@ -104,9 +112,9 @@ def _fit(cone: Cone, wanted: StackWanted, stack: Stack, seating: float) -> _Fit:
 
 def _pieces_figure(best: _Fit, fits: Sequence[_Fit], wanted: StackWanted, system: str) -> Figure:
     stack = best.stack
-    high = shown_length(stack.height_mm)
+    high = _fine(stack.height_mm)
     sums = {
-        each: " + ".join(shown_length(piece.size_mm)[each] for piece in stack.pieces) + f" = {high[each]}"
+        each: " + ".join(_fine(piece.size_mm)[each] for piece in stack.pieces) + f" = {high[each]}"
         for each in ("mm", "inch")
     }
     value = [
@@ -128,8 +136,8 @@ def _pieces_figure(best: _Fit, fits: Sequence[_Fit], wanted: StackWanted, system
 def _off_figure(best: _Fit, wanted: StackWanted) -> Figure:
     stack, doubt = best.stack, 2.0 * best.stack.standard_mm
     high, target, off = (
-        shown_length(stack.height_mm),
-        shown_length(wanted.height.value),
+        _fine(stack.height_mm),
+        _fine(wanted.height.value),
         shown_micrometres(stack.error_mm),
     )
     line = {each: f"{high[each]} − {target[each]} = {off[each]}" for each in ("mm", "inch")}
@@ -201,7 +209,7 @@ def _table(fits: Sequence[_Fit]) -> Table:
         Row(
             [
                 same(fit.stack.words()),
-                shown_length(fit.stack.height_mm),
+                _fine(fit.stack.height_mm),
                 shown_micrometres(fit.stack.error_mm),
                 shown_micrometres(fit.error.value, fit.error.expanded),
                 plus_minus_micrometres(fit.error.expanded),
@@ -216,8 +224,8 @@ def _table(fits: Sequence[_Fit]) -> Table:
 def _picture(stack: Stack, wanted: StackWanted, system: str) -> str:
     """From the pin (top) to the slide (bottom), as the picture wants it."""
     pieces = [
-        (piece.name, piece.shape, piece.size_mm, shown_length(piece.size_mm)[system])
+        (piece.name, piece.shape, piece.size_mm, _fine(piece.size_mm)[system])
         for piece in reversed(stack.building_order())
     ]
-    want = f"wanted {shown_length(wanted.height.value)[system]}"
-    return stack_picture(pieces, shown_length(stack.height_mm)[system], want)
+    want = f"wanted {_fine(wanted.height.value)[system]}"
+    return stack_picture(pieces, _fine(stack.height_mm)[system], want)

@@ -74,8 +74,7 @@ def answer(form: Form) -> tuple[Stage, Chosen]:
         )
         return Stage(ID, TITLE, line, form.fields), Chosen(None, name, lies, small_end)
     drawing = _drawing(cone, form.system, small_end or "tailstock", lies or "external")
-    half, rate = shown_angle(cone.half_angle)[form.system], shown_rate(cone.rate)[form.system]
-    line = f"{name}, {_place(lies)}, half angle {half}, {rate}"
+    line = f"{name}, {_place(lies)}: half angle {shown_angle(cone.half_angle)[form.system]}"
     return (
         Stage(ID, TITLE, line, form.fields, _figures(cone, standard), drawing=drawing),
         Chosen(cone, name, lies, small_end),

@@ -194,5 +194,6 @@ def test_showing_never_fails(value: float, spread: float) -> None:
 
 
 def test_a_spread_finer_than_any_gauge_is_rounded_up() -> None:
-    assert plus_minus_length(1e-9)["mm"] == "± 0.000001 mm"
-    assert shown_length(1.0, 1e-9)["mm"] == "1.000000 mm"
+    """A tenth of a micrometre and 0.00001 in are the finest a length is shown to: our own stated policy."""
+    assert plus_minus_length(1e-9) == {"mm": "± 0.0001 mm", "inch": "± 0.00001 in"}
+    assert shown_length(1.0, 1e-9) == {"mm": "1.0000 mm", "inch": "0.03937 in"}
