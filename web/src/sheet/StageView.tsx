@@ -1,6 +1,6 @@
 import type { Stage } from "../contract";
 import { FieldView } from "../fields/FieldView";
-import { Steady } from "../frame/Steady";
+import { Steady, useSteady } from "../frame/Steady";
 import { words } from "../words";
 import { Cautions } from "./Cautions";
 import { faultsOf } from "./faults";
@@ -15,12 +15,14 @@ export function StageView({ stage }: { readonly stage: Stage }) {
   const faults = faultsOf(stage);
   const grave = (stage.cautions ?? []).filter(({ level }) => level !== "note").length;
   const panel = `stage-${stage.id}`;
+  const head = useSteady<HTMLButtonElement>(faults > 0);
   return (
     <section class={open ? "stage open" : "stage"} data-stage={stage.id}>
       <h2>
         <button
           type="button"
           class="stage-head"
+          ref={head}
           aria-expanded={open}
           aria-controls={open ? panel : undefined}
           onClick={() => setOpen(stage.id, !open)}
