@@ -116,7 +116,7 @@ def _join(
         return
     height = search.sizes[middle]
     within = search.within(strictly)
-    sieve = _sieve(below, above, search.target - height, within, width, top)
+    sieve = surviving_places(below, above, search.target - height, within, width, top)
     while sieve:
         place = sieve.bit_length() - 1
         sieve ^= 1 << place
@@ -134,10 +134,10 @@ def _join(
         if search.within(strictly) < within // 2:
             # Better stacks have made the window much smaller: sieve what remains more finely.
             within = search.within(strictly)
-            sieve &= _sieve(below, above, search.target - height, within, width, top)
+            sieve &= surviving_places(below, above, search.target - height, within, width, top)
 
 
-def _sieve(below: int, above: int, around: int, within: int, width: int, top: int) -> int:
+def surviving_places(below: int, above: int, around: int, within: int, width: int, top: int) -> int:
     """The places of upper pairs that may find a lower pair so that both together come within the window.
 
     With x // width + y // width = s for the places of sums x and y, x + y in [around - within, around +

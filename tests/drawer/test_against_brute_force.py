@@ -5,11 +5,12 @@ from __future__ import annotations
 import random
 
 import pytest
-from drawer.brute import best_keys, brute_key, every_stack
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from calc.drawer import FLAT, LEAF, ROUND, Limits, Piece, find_stacks, nearest_sum
+from drawer.brute import best_keys, brute_key, every_stack
+from drawer.workshop import mixed_drawer
 
 DOUBTS = (
     (0.0,),
@@ -158,15 +159,33 @@ def test_nearest_sum(seed: int) -> None:
     )
 
 
-@pytest.mark.parametrize(("number", "seed"), [(24, 1), (30, 2), (36, 3), (30, 4)])
-def test_middling_drawers_whole(number: int, seed: int) -> None:
-    """Drawers large enough that the sieve for five pieces decides, still sorted whole by brute force at five
-    flat pieces and by hand-made doubts that differ from piece to piece."""
+@pytest.mark.parametrize(("number", "seed"), [(12, 1), (14, 2), (17, 3), (15, 4)])
+def test_flat_drawers_with_every_doubt_different(number: int, seed: int) -> None:
+    """Nothing but flat pieces, so that the sieve for five pieces decides; no two as certain as each other."""
     chance = random.Random(seed)
     pieces = [
         Piece(f"p{place}", FLAT, chance.randint(1, 40_000), chance.uniform(0.0, 50.0), True, 1, place)
-        for place in range(number // 2)
+        for place in range(number)
     ]
     limits = Limits(seating_nm=chance.choice([0.0, 5.0]), told_apart_nm=chance.choice([1, 7, 40]))
     for target in (chance.randint(1, 40_000), 60_000, 100_000, 140_000):
         check(pieces, target, limits)
+
+
+@pytest.mark.parametrize("seed", range(6))
+def test_flat_drawers_of_big_pieces(seed: int) -> None:
+    """Sizes so big that the sieve's places are many nanometres wide: a place too few would lose a stack."""
+    chance = random.Random(seed)
+    pieces = [
+        Piece(f"p{place}", FLAT, chance.randint(1, 40_000_000), 1000.0, True, 1, place) for place in range(15)
+    ]
+    for target in (60_000_000, 100_000_001, 120_000_000):
+        check(pieces, target, Limits(told_apart_nm=chance.choice([1, 400])))
+
+
+@pytest.mark.parametrize(
+    ("target", "told"), [(2_496_700, 400), (5_016_400, 1), (900_000, 50), (16_000_000, 3)]
+)
+def test_a_drawer_of_twenty_whole(target: int, told: int) -> None:
+    """Drills, leaves and blocks as in a shed, some twenty thousand stacks, sorted whole."""
+    check(mixed_drawer(20, told), target, Limits(told_apart_nm=told))

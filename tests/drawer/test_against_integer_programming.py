@@ -1,18 +1,19 @@
 """The best stack against an integer-programming solver (SciPy's milp, which is HiGHS).
 
-Two linear programmes: the smallest error step first, then within that step the smallest variance. The solver's
-stack is rounded to whole pieces and evaluated exactly, so its tolerances do not count for us or against us.
+Two linear programmes: the smallest error step first, then within that step the smallest variance. The
+solver's stack is rounded to whole pieces and evaluated exactly, so its tolerances do not count for us or
+against us.
 """
 
 from __future__ import annotations
 
 import numpy
 import pytest
-from drawer.brute import brute_key
-from drawer.workshop import GRID, mixed_drawer
 from scipy.optimize import Bounds, LinearConstraint, milp
 
 from calc.drawer import LEAF, ROUND, Limits, Piece, find_stacks
+from drawer.brute import brute_key
+from drawer.workshop import GRID, mixed_drawer
 
 TARGETS = (2_496_700, 5_016_400, 8_715_500, 1_437_000)
 
@@ -37,7 +38,8 @@ def solved(pieces: list[Piece], target: int, limits: Limits) -> tuple[int, tuple
             LinearConstraint(wide(leaves), 0, limits.most_leaves),
         ]
 
-    # Unknowns: how many of each piece, and the step. Half a grid unit keeps the step's edge off whole numbers.
+    # Unknowns: how many of each piece, and the step. Half a grid unit keeps the step's edge off whole
+    # numbers.
     upper = LinearConstraint(numpy.append(sizes, -told), -numpy.inf, wanted + told - 0.5)
     lower = LinearConstraint(numpy.append(sizes, told), wanted - told + 0.5, numpy.inf)
     counts = [float(piece.count) for piece in pieces]
