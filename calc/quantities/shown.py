@@ -139,9 +139,9 @@ def shown_micrometres(mm: float, plus_minus: float | None = None) -> dict[str, s
         return _both(NOT_KNOWN, NOT_KNOWN)
     spread = usable(plus_minus)
     texts = []
-    for unit, size in _small_units(max(abs(mm), spread)):
+    for unit, size, finest in _small_units(max(abs(mm), spread)):
         if spread:
-            number = round_like(mm / size, spread / size, _FINEST_SMALL)[0]
+            number = round_like(mm / size, spread / size, finest)[0]
         else:
             number = fixed(mm / size, 1 if size < 1 else 3)
         above = number[0] != "-" and number.strip("0.")
@@ -154,13 +154,12 @@ def plus_minus_micrometres(mm: float | None) -> dict[str, str]:
     spread = usable(mm)
     if not spread:
         return _both("", "")
-    return _both(
-        *(_plus_minus(spread / size, f" {unit}", _FINEST_SMALL) for unit, size in _small_units(spread))
-    )
+    units = _small_units(spread)
+    return _both(*(_plus_minus(spread / size, f" {unit}", finest) for unit, size, finest in units))
 
 
-def _small_units(largest: float) -> tuple[tuple[str, float], tuple[str, float]]:
-    """The units for errors up to `largest` [mm], metric and inch, each with its length [mm]."""
+def _small_units(largest: float) -> tuple[tuple[str, float, int], tuple[str, float, int]]:
+    """Metric and inch unit for errors up to `largest` [mm], each with its length [mm] and its finest place."""
     if largest < 1:
-        return ("µm", 0.001), ("tenths", _TENTH)
-    return ("mm", 1.0), ("in", _INCH)
+        return ("µm", 0.001, _FINEST_SMALL), ("tenths", _TENTH, _FINEST_SMALL)
+    return ("mm", 1.0, _FINEST_MM), ("in", _INCH, _FINEST_INCH)

@@ -197,3 +197,10 @@ def test_a_spread_finer_than_any_gauge_is_rounded_up() -> None:
     """A tenth of a micrometre and 0.00001 in are the finest a length is shown to: our own stated policy."""
     assert plus_minus_length(1e-9) == {"mm": "± 0.0001 mm", "inch": "± 0.00001 in"}
     assert shown_length(1.0, 1e-9) == {"mm": "1.0000 mm", "inch": "0.03937 in"}
+
+
+def test_small_errors_stop_at_a_hundredth_of_their_unit_and_large_ones_at_that_of_a_length() -> None:
+    # 2.54 µm is a tenth and 2.54 mm a tenth of an inch; ± 0.002 mm is ± 0.0000787 in, one digit by the rule.
+    assert plus_minus_micrometres(1e-9) == {"mm": "± 0.01 µm", "inch": "± 0.01 tenths"}
+    assert shown_micrometres(0.00254, 1e-9) == {"mm": "+2.54 µm", "inch": "+1.00 tenths"}
+    assert shown_micrometres(2.54, 0.002) == {"mm": "+2.5400 mm", "inch": "+0.10000 in"}
