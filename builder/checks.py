@@ -79,7 +79,9 @@ def run_all(words: Sequence[str], *, deep: bool) -> int:
         "PYTHONUTF8": "1",
         "PYTHONDONTWRITEBYTECODE": "1",
     }
-    chosen = list(words) or ["tests", "--durations=10"]
+    chosen = list(words) or ["tests", "--durations=8"]
+    if deep:
+        env["CONEWRIGHT_DEEP"] = "1"
     marks = [] if deep else ["-m", "not deep"]
     colour = ["--color=yes"] if os.isatty(1) else []
     say(f"- pytest: the core and the page (checks so far took {time.monotonic() - begun:.0f} s)")

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import hashlib
 import json
+import os
 import re
 import shutil
 import subprocess
@@ -132,7 +133,7 @@ def build() -> None:
     node = ensure_node()
     ensure_packages(node)
     with step("building the site"):
-        fresh = WORK / "site"
+        fresh = WORK / f"site-{os.getpid()}"
         shutil.rmtree(fresh, ignore_errors=True)
         fresh.mkdir(parents=True)
         _assemble(node, fresh)

@@ -5,7 +5,6 @@ from __future__ import annotations
 import os
 from pathlib import Path
 
-import pytest
 from hypothesis import HealthCheck, settings
 
 ROOT = Path(__file__).resolve().parent.parent
@@ -20,9 +19,7 @@ settings.register_profile(
 )
 
 
-def pytest_configure(config: pytest.Config) -> None:
-    """Choose how hard the laws are tried."""
-    settings.load_profile("all" if "not deep" in str(config.getoption("-m")) else "deep")
+settings.load_profile("deep" if os.environ.get("CONEWRIGHT_DEEP") else "all")
 
 
 def pytest_report_header() -> str:

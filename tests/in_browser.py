@@ -46,17 +46,24 @@ START_WORKER = """() => new Promise((resolve, reject) => {
   const worker = new Worker('./worker.js', { type: 'module' });
   const waiting = new Map();
   let next = 1;
-  self.askCore = (request) => new Promise((answered) => {
-    waiting.set(next, answered);
-    worker.postMessage({ kind: 'work', id: next++, request });
+  self.askCore = (request) => new Promise((answered, refused) => {
+    const id = next++;
+    const late = new Error('no answer within a minute: ' + request.slice(0, 500));
+    const limit = setTimeout(() => refused(late), 60000);
+    const settle = (act) => (told) => { clearTimeout(limit); waiting.delete(id); act(told); };
+    waiting.set(id, { answered: settle(answered), refused: settle(refused) });
+    worker.postMessage({ kind: 'work', id, request });
   });
   self.told = [];
   worker.onerror = (event) => reject(new Error(event.message));
   worker.onmessage = ({ data }) => {
-    if (data.kind === 'answer') { waiting.get(data.id)(data.response); waiting.delete(data.id); return; }
+    if (data.kind === 'answer') return waiting.get(data.id).answered(data.response);
     self.told.push(data);
     if (data.kind === 'ready') resolve();
-    if (data.kind === 'failed') reject(new Error(data.reason));
+    if (data.kind === 'failed') {
+      reject(new Error(data.reason));
+      for (const one of [...waiting.values()]) one.refused(new Error(data.reason));
+    }
   };
 })"""
 
