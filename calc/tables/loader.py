@@ -22,9 +22,10 @@ def load(name: str) -> tuple[Mapping[str, str], ...]:
 
     Raises OSError when there is no such table: a fault of ours, never of an entry.
     """
-    import csv  # costs a few milliseconds, so only when a table is wanted
+    from _csv import reader  # csv itself brings re and more, milliseconds that no table needs
 
     path = os.path.join(os.path.dirname(__file__), name + ".csv")
     loader = cast(_Reads, globals()["__loader__"])
-    lines = loader.get_data(path).decode("utf-8").splitlines()
-    return tuple(csv.DictReader(lines))
+    lines = reader(loader.get_data(path).decode("utf-8").splitlines())
+    columns = next(lines)
+    return tuple(dict(zip(columns, line, strict=True)) for line in lines)

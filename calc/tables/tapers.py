@@ -4,68 +4,32 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
-from fractions import Fraction
 from functools import cache
 
-from calc.quantities import read_length, read_rate
 from calc.tables.loader import load
+from calc.tables.published import CONFIDENCE, Datum, datum_of, source_title
+from calc.tables.series import ALL_SERIES, SERIES, Series
 
-CONFIDENCE: Mapping[str, str] = {
-    "two_sources_agree": "two sources agree",
-    "one_source": "one source",
-    "from_memory": "from memory, not checked against the standard",
-}
-
-
-@dataclass(frozen=True, slots=True)
-class Datum:
-    """One published number: `text` as the source prints it, `value` in mm or as a plain ratio."""
-
-    name: str
-    text: str
-    unit: str
-    exact: Fraction
-    standard: str
-    edition: str
-    sources: tuple[str, ...]
-    confidence: str
-    note: str
-
-    @property
-    def value(self) -> float:
-        """The number, mm or plain."""
-        return float(self.exact)
-
-    @property
-    def from_memory(self) -> bool:
-        """True where no copy of a source was at hand: to be said beside the figure."""
-        return self.confidence == "from_memory"
-
-    def origin(self) -> str:
-        """Standard, sources and confidence in one sentence for the working."""
-        named = "; ".join(source_title(key) for key in self.sources)
-        note = f" ({self.note})" if self.note else ""
-        return f"{self.standard}, {self.edition}{note}. Read from: {named}. {CONFIDENCE[self.confidence]}."
-
-
-@dataclass(frozen=True, slots=True)
-class Series:
-    """A family of tapers: `value` stands in entries, `label` is shown, `file` holds the rows."""
-
-    value: str
-    label: str
-    file: str
-
-
-SERIES: tuple[Series, ...] = (
-    Series("Morse", "Morse, metric standard (ISO 296)", "morse"),
-    Series("Morse inch", "Morse, inch standard (ASME B5.10)", "morse"),
-)
+__all__ = [
+    "ALL_SERIES",
+    "CONFIDENCE",
+    "SERIES",
+    "Datum",
+    "Series",
+    "Taper",
+    "all_tapers",
+    "find_taper",
+    "sizes",
+    "source_title",
+]
 
 
 @dataclass(frozen=True, slots=True)
 class Taper:
-    """One standard taper: its data by name (rate, large_diameter, small_diameter, length)."""
+    """One standard taper: its data by name (rate, large_diameter, small_diameter, length).
+
+    Every taper has a rate. The rest may be missing: see `Series.whole`.
+    """
 
     series: str
     size: str
@@ -73,39 +37,39 @@ class Taper:
 
     @property
     def name(self) -> str:
-        """As a shop says it."""
-        return f"{self.series} {self.size}"
+        """As a shop says it: Morse 2, B16, R8."""
+        return self.size if self.size.startswith(self.series) else f"{self.series} {self.size}"
+
+    @property
+    def from_memory(self) -> tuple[str, ...]:
+        """The names of those data that are from memory, which the page says beside the figure."""
+        return tuple(name for name, datum in self.data.items() if datum.from_memory)
 
 
 @cache
-def source_title(key: str) -> str:
-    """The title of a source; the key itself where none is listed (a test forbids that)."""
-    return {row["key"]: row["title"] for row in load("sources")}.get(key, key)
+def _family(series: str) -> Mapping[str, list[Mapping[str, str]]]:
+    """The rows of a series by size, in the order of its table; empty where there is no such series."""
+    found: dict[str, list[Mapping[str, str]]] = {}
+    file = next((each.file for each in ALL_SERIES if each.value == series), "")
+    for row in load(file) if file else ():
+        if row["series"] == series:
+            found.setdefault(row["size"], []).append(row)
+    return found
 
 
-def _datum(row: Mapping[str, str]) -> Datum:
-    unit = row["unit"]
-    if row["datum"] == "rate":
-        exact = read_rate(row["value"], unit).exact
-    else:
-        exact = read_length(row["value"], unit).exact
-    return Datum(row["datum"], row["value"], unit, exact, row["standard"], row["edition"],
-                 tuple(row["sources"].split()), row["confidence"], row["note"])
-
-
-@cache
 def sizes(series: str) -> tuple[str, ...]:
     """The sizes of a series, in the order of its table."""
-    return tuple(dict.fromkeys(row["size"] for row in _rows(series)))
-
-
-def _rows(series: str) -> tuple[Mapping[str, str], ...]:
-    file = next((each.file for each in SERIES if each.value == series), "")
-    return tuple(row for row in load(file) if row["series"] == series) if file else ()
+    return tuple(_family(series))
 
 
 @cache
 def find_taper(series: str, size: str) -> Taper | None:
     """The taper of this series and size, None where there is none."""
-    data = {row["datum"]: _datum(row) for row in _rows(series) if row["size"] == size}
-    return Taper(series, size, data) if data else None
+    rows = _family(series).get(size)
+    return Taper(series, size, {row["datum"]: datum_of(row) for row in rows}) if rows else None
+
+
+def all_tapers() -> tuple[Taper, ...]:
+    """Every taper of every series: reads all families, so only for what must look at them all."""
+    found = (find_taper(each.value, size) for each in ALL_SERIES for size in sizes(each.value))
+    return tuple(taper for taper in found if taper is not None)
