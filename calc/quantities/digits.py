@@ -24,17 +24,20 @@ def places_for(plus_minus: float) -> int:
 
     `plus_minus` must be finite and above 0. Any unit.
     """
+    return _rule(plus_minus)[0]
+
+
+def _rule(plus_minus: float) -> tuple[int, Fraction]:
+    """The last decimal place that `plus_minus` supports, and the ± to be shown to that place."""
     # Fifteen digits, so that 0.355 counts as 355 although its binary value lies a hair below.
     mantissa, _, power_text = f"{plus_minus:.14e}".partition("e")
     power = int(power_text)
     highest = int(mantissa.replace(".", "")[:3])
     if highest <= 354:
-        kept = 2
-    elif highest <= 949:
-        kept = 1
-    else:
-        kept, power = 2, power + 1
-    return kept - 1 - power
+        return 1 - power, Fraction(plus_minus)
+    if highest <= 949:
+        return -power, Fraction(plus_minus)
+    return -power, Fraction(10) ** (power + 1)
 
 
 def usable(plus_minus: float | None) -> float:
@@ -76,8 +79,7 @@ def round_like(value: float, plus_minus: float, finest: int = FINEST) -> tuple[s
     """
     if not usable(plus_minus):
         return fixed(value, 4), ""
-    places = places_for(plus_minus)
+    places, spread = _rule(plus_minus)
     if places > finest:
-        spread = max(Fraction(plus_minus), Fraction(1, 10**finest))
-        return fixed(value, finest), fixed_text(spread, finest)
-    return fixed(value, places), fixed(plus_minus, places)
+        places, spread = finest, max(spread, Fraction(1, 10**finest))
+    return fixed(value, places), fixed_text(spread, places)

@@ -159,7 +159,7 @@ def plus_minus_micrometres(mm: float | None) -> dict[str, str]:
 
 
 def _small_units(largest: float) -> tuple[tuple[str, float, int], tuple[str, float, int]]:
-    """Metric and inch unit for errors up to `largest` [mm], each with its length [mm] and its finest place."""
+    """Metric and inch unit for errors up to `largest` [mm], each with its length [mm] and finest place."""
     if largest < 1:
         return ("µm", 0.001, _FINEST_SMALL), ("tenths", _TENTH, _FINEST_SMALL)
     return ("mm", 1.0, _FINEST_MM), ("in", _INCH, _FINEST_INCH)

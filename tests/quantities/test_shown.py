@@ -58,6 +58,9 @@ def test_digits_are_those_of_the_uncertainties_package(value: float, spread: flo
         (0.827, 0.354, ("0.83", "0.35")),
         (0.827, 0.355, ("0.8", "0.4")),
         (0.827, 0.0949, ("0.83", "0.09")),
+        (0.827, 0.949, ("0.8", "0.9")),
+        (0.827, 0.950, ("0.8", "1.0")),
+        (0.827, 0.0095, ("0.827", "0.010")),
         (0.827, 0.0951, ("0.83", "0.10")),
         (0.8274, 0.000962, ("0.8274", "0.0010")),
         (0.827, 0.0354, ("0.827", "0.035")),
@@ -157,6 +160,9 @@ def test_how_it_looks() -> None:
     assert shown_length(-0.00001) == {"mm": "0.00 mm", "inch": "0.000 in"}
     # Half the included angle of 1:20.020 is atan(1 / 40.040) = 1.430666 degrees = 1 degree 25 minutes 50.4".
     assert shown_angle(math.atan(1 / 40.04))["mm"] == "1.4307° (1°25'50\")"
+    # ± 0.00001 rad is ± 0.00057 degrees or ± 2.1"; ± 0.0002 rad is ± 0.011 degrees, ± 41" or ± 0.69'.
+    assert shown_angle(math.atan(1 / 40.04), 1e-5)["mm"] == "1.4307° (1°25'50.4\")"
+    assert shown_angle(math.atan(1 / 40.04), 2e-4)["mm"] == "1.431° (1°25.8')"
     assert shown_angle(math.radians(1.99999))["mm"] == "2.00° (2°0'0\")"
     assert shown_angle(math.radians(-0.5), math.radians(0.02))["mm"] == "-0.500° (-0°30.0')"
     assert shown_rate(1 / 20.02) == {"mm": "1:20.020 (4.995 %)", "inch": "0.5994 in/ft"}
