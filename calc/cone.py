@@ -113,16 +113,19 @@ def _as_measure(name: str, rate: float) -> float:
     return rate
 
 
-def solve(measures: Mapping[str, float]) -> Cone:
+def solve(measures: Mapping[str, float], give: Mapping[str, float] | None = None) -> Cone:
     """The cone from any sufficient set of measures.
 
     Names: large_diameter, small_diameter, length [mm]; rate [plain];
     half_angle, included_angle [rad]. A rate or angle alone is enough for an
     angle; two diameters and a length are, and so is a diameter with length and rate.
 
+    `give` [mm] is how far a diameter or length may be off for having been rounded.
+
     Raises Unsolved where too little is known, Disagreement where the measures
-    contradict each other by more than `LENGTH_AGREES`.
+    contradict each other by more than `LENGTH_AGREES` and what they give.
     """
+    off = give or {}
     rates = {name: _as_rate(name, measures[name]) for name in _RATES if name in measures}
     large, small, length = (measures.get(name) for name in ("large_diameter", "small_diameter", "length"))
     rate = _one_rate(rates, length)
@@ -133,7 +136,8 @@ def solve(measures: Mapping[str, float]) -> Cone:
             raise Unsolved(_needed(large, small, length))
         rate = (large - small) / length
     elif large is not None and small is not None and length is not None:
-        if abs(large - small - length * rate) > LENGTH_AGREES:
+        allowed = LENGTH_AGREES + off.get("large_diameter", 0.0) + off.get("small_diameter", 0.0)
+        if abs(large - small - length * rate) > allowed + rate * off.get("length", 0.0):
             told = next(iter(rates))
             would = {
                 "large_diameter": small + length * rate,

@@ -183,6 +183,47 @@ def test_own_taper_from_measures_and_their_disagreement() -> None:
     assert "small diameter" in sheet["stages"][0]["line"] and "length" in sheet["stages"][0]["line"]
 
 
+def test_rounded_measures_agree_as_far_as_they_were_written() -> None:
+    """17.8, 14.6 and 64 mm are a Morse 2 (ISO 296) written to a tenth: no contradiction with 1:20.020."""
+    own = {
+        "taper.series": "own",
+        "taper.size": "",
+        "taper.large_diameter": "17.8",
+        "taper.small_diameter": "14.6",
+    }
+    sheet = ask({**own, "taper.length": "64", "taper.rate": "1:20.020"})
+    assert figure(sheet, "taper.rate")["value"] == pytest.approx(1 / 20.020)
+    sheet = ask({**own, "taper.length": "67", "taper.rate": "1:20.020"})
+    assert field(sheet, "taper.length")["wrong"] is not None
+    whole = {**own, "taper.large_diameter": "20", "taper.small_diameter": "17"}
+    sheet = ask({**whole, "taper.length": "50", "taper.rate": "1:20"})
+    assert (
+        "would have to be 17.50 mm, 0.50 mm more" in field(sheet, "taper.small_diameter")["wrong"]["way_out"]
+    )
+
+
+def test_every_taper_of_every_series_answers() -> None:
+    """Also those whose table tells an angle only; what is from memory is said beside the figure."""
+    from calc.tables import all_tapers
+
+    for taper in all_tapers():
+        sheet = work({"entries": {"taper.series": taper.series, "taper.size": taper.size}})
+        assert figure(sheet, "taper.half_angle")["value"] > 0, taper.name
+        assert "setting.stack_height" in [each["id"] for each in sheet["stages"][1]["figures"]], taper.name
+        labels = {each["id"]: each["label"] for each in sheet["stages"][0]["figures"]}
+        for name in set(taper.from_memory) & {"rate", "large_diameter", "length"}:
+            assert "from memory" in labels[f"taper.{name}"], (taper.name, name)
+            assert any("From memory" in each["text"] for each in sheet["stages"][0]["cautions"]), taper.name
+
+
+def test_both_morse_standards_are_told_apart() -> None:
+    """12 x 20.020 against 0.59941 in/ft over 64 mm, by hand: (0.59941/12 - 1/20.020) x 64 mm."""
+    sheet = ask()
+    assert figure(sheet, "taper.other_standard")["value"] == pytest.approx(
+        (0.59941 / 12 - 1 / 20.020) * 64, abs=1e-12
+    )
+
+
 def test_measures_alone_mean_an_own_taper() -> None:
     sheet = work({"format": 1, "units": "inch", "entries": {"taper.rate": "0.602"}, "drawer": []})
     assert figure(sheet, "taper.rate")["value"] == pytest.approx(0.602 / 12)

@@ -48,6 +48,11 @@ class Form:
         self.fields: list[Field] = []
         self.normalised: dict[str, str] = {}
         self.wrong = False
+        self._half_steps: dict[str, float] = {}
+
+    def half_step(self, name: str) -> float:
+        """Half a unit of the last decimal of a length [mm]; 0 for whole numbers, fractions and sums."""
+        return self._half_steps.get(name, 0.0)
 
     def given(self, name: str) -> bool:
         """True where the person typed something."""
@@ -181,6 +186,7 @@ class Form:
                     wrong = _outside(typed, reading, least, most, show)
                     if wrong is None:
                         self.normalised[name] = reading.understood
+                        self._half_steps[name] = _half_step(typed, reading.understood)
         except Unreadable as error:
             wrong = replace(
                 fault_from(error),
@@ -191,6 +197,18 @@ class Form:
             value = None
         self.fields.append(Field(name, label, kind, typed, fallback, unit, (), help, said, wrong))
         return value
+
+
+def _half_step(typed: str, understood: str) -> float:
+    """From the decimals as typed (0.700 is finer than 0.7) and the unit as understood."""
+    number = "".join(letter if letter in "0123456789.," else " " for letter in typed).split()
+    unit = understood.rpartition(" ")[2]
+    if len(number) != 1 or unit not in ("mm", "in") or "t" in typed.casefold():  # thou, tenths
+        return 0.0
+    decimals = number[0].replace(",", ".").partition(".")[2]
+    if not decimals:
+        return 0.0
+    return 0.5 * 10.0 ** -len(decimals) * (25.4 if unit == "in" else 1.0)
 
 
 def _fits(
