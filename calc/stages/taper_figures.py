@@ -5,7 +5,7 @@ from __future__ import annotations
 from calc.cone import Cone
 from calc.drawings.taper import taper_picture
 from calc.quantities import shown_angle, shown_length, shown_micrometres, shown_rate
-from calc.sheet import Figure, Working, same
+from calc.sheet import Both, Figure, Working, same
 from calc.tables import Taper
 from calc.tables.twins import both_standards
 
@@ -52,6 +52,7 @@ def figures(cone: Cone, standard: Taper | None) -> list[Figure]:
             cone.rate,
             "1",
             shown=rate_words,
+            working=_plain_working("rate", cone.rate, rate_words, standard),
             source=source.get("rate", RULE),
         ),
     ]
@@ -69,7 +70,8 @@ def figures(cone: Cone, standard: Taper | None) -> list[Figure]:
                     value,
                     "mm",
                     shown=shown_length(value),
-                    working=_length_working(name, cone, standard),
+                    working=_length_working(name, cone, standard)
+                    or _plain_working(name, value, shown_length(value), standard),
                     source=source.get(name, RULE),
                 )
             )
@@ -112,6 +114,15 @@ def _twins(standard: Taper | None) -> list[Figure]:
             )
         )
     return found
+
+
+def _plain_working(name: str, value: float, shown: Both, standard: Taper | None) -> list[Working]:
+    """A measure that was not computed: as the table prints it, or as it was given."""
+    datum = standard.data.get(name) if standard else None
+    if datum is not None and abs(datum.value - value) <= 1e-9 * max(1.0, abs(value)):
+        line = {system: f"{datum.text} {datum.unit} = {shown[system]}" for system in ("mm", "inch")}
+        return [Working("as the table prints it", line, datum.note)]
+    return [Working("as given, or as the other measures make it", shown)]
 
 
 def _length_working(name: str, cone: Cone, standard: Taper | None) -> list[Working]:
