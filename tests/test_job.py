@@ -82,11 +82,7 @@ def test_every_figure_is_whole() -> None:
             for each in stage["figures"]:
                 assert set(each["shown"]) == {"mm", "inch"} and all(each["shown"].values()), each["id"]
                 assert each["source"], each["id"]
-                assert each["working"] or each["id"] in (
-                    "taper.rate",
-                    "taper.large_diameter",
-                    "taper.length",
-                ), each["id"]
+                assert each["working"], each["id"]
         leads = [
             each["id"] for stage in ask(units=units)["stages"] for each in stage["figures"] if each["lead"]
         ]

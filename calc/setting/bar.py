@@ -174,8 +174,8 @@ def steps(task: Task, answer: Answer, stack_words: str) -> list[str]:
         f" {shown_angle(task.cone.half_angle, math.radians(0.2))['mm']}."
         " Leave it just free enough to tap.",
         f"Lay the bar against the {side} side of the slide, both pins touching.",
-        f"Put the stack between the {pin} pin and the slide: {stack_words}. A drill lies along the slide, across"
-        " the pin, so that it cannot roll.",
+        f"Put the stack between the {pin} pin and the slide: {stack_words}. A drill lies along the slide,"
+        " across the pin, so that it cannot roll.",
         "Fix an indicator to the carriage, its plunger at the bar's mid height, square to its edge.",
         "Wind the carriage so that it sweeps the whole bar; tap the slide until both ends read alike.",
         "Tighten the slide, sweep once more: tightening moves it. Then take bar and stack away.",
