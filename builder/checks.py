@@ -42,7 +42,7 @@ def install_core(python: Path) -> None:
 def _checks(python: Path, node: str) -> list[tuple[str, list[str | Path], Path]]:
     tools = python.parent
     return [
-        ("ruff: style", [tools / "ruff", "check", "--quiet", "."], ROOT),
+        ("ruff: style", [tools / "ruff", "check", "--quiet", "--output-format", "concise", "."], ROOT),
         ("mypy: types of the core", [python, "-m", "mypy", "--strict", "--no-error-summary", "calc"], ROOT),
         (
             "mypy: types of the builder",

@@ -9,6 +9,7 @@ import http.client
 import json
 import os
 import re
+import shutil
 import subprocess
 import sys
 import threading
@@ -229,3 +230,24 @@ places.mark_done = lambda *_: None
 site.is_done = lambda *_: False
 sys.exit(commands.main(["site"]))
 """
+
+
+def test_the_floors_are_kept_by_a_check_that_can_fail(tmp_path: Path) -> None:
+    shutil.copytree(ROOT / "calc", tmp_path / "calc", ignore=shutil.ignore_patterns("__pycache__"))
+    shutil.copyfile(ROOT / "pyproject.toml", tmp_path / "pyproject.toml")
+    linter = Path(sys.executable).parent / "lint-imports"
+
+    def kept() -> bool:
+        words = [linter, "--no-cache"]
+        env = {"PATH": os.environ["PATH"]}
+        told = subprocess.run(words, cwd=tmp_path, capture_output=True, text=True, env=env)
+        assert "Contracts:" in told.stdout, told.stdout + told.stderr
+        return told.returncode == 0
+
+    assert kept()
+    for lower, upper in (("cone", "stages"), ("tables/loader", "cone"), ("setting/bar", "drawer")):
+        file = tmp_path / "calc" / f"{lower}.py"
+        before = file.read_text("utf-8")
+        file.write_text(before + f"\n\nimport calc.{upper}  # noqa\n", "utf-8")
+        assert not kept(), f"calc.{lower} may import calc.{upper}"
+        file.write_text(before, "utf-8")
