@@ -44,7 +44,7 @@ def both(text: str) -> dict[str, str]:
 
 
 def made_up_sheet() -> Sheet:
-    """A response with a stage, kinds of field and figures that no core has: the page must show them all the same."""
+    """A response with a stage, a kind of field and figures that no core has."""
     return {
         "format": 1,
         "units": "mm",
@@ -54,13 +54,21 @@ def made_up_sheet() -> Sheet:
                 "title": "Whittling",
                 "line": "Whittle to 7 notches",
                 "fields": [
-                    {"id": "whittling.notch", "label": "Notch", "kind": "length", "unit": "mm", "default": "3 mm"},
+                    {
+                        "id": "whittling.notch",
+                        "label": "Notch",
+                        "kind": "length",
+                        "unit": "mm",
+                        "default": "3 mm",
+                    },
                     {"id": "whittling.mood", "label": "Mood", "kind": "weather", "help": "Any word will do."},
                     {
                         "id": "whittling.wood",
                         "label": "Wood",
                         "kind": "choice",
-                        "choices": [{"value": word, "label": word.title()} for word in ("ash", "elm", "fir", "yew")],
+                        "choices": [
+                            {"value": word, "label": word.title()} for word in ("ash", "elm", "fir", "yew")
+                        ],
                     },
                 ],
                 "figures": [
@@ -71,7 +79,9 @@ def made_up_sheet() -> Sheet:
                         "unit": "mm",
                         "shown": {"mm": "7.25 mm", "inch": "0.285 in"},
                         "plus_minus_shown": {"mm": "± 0.01 mm", "inch": "± 0.0004 in"},
-                        "working": [{"formula": "d = 2 a", "numbers": both("7.25 = 2 · 3.625"), "note": "by hand"}],
+                        "working": [
+                            {"formula": "d = 2 a", "numbers": both("7.25 = 2 · 3.625"), "note": "by hand"}
+                        ],
                         "source": "made up for this test",
                         "lead": True,
                     },
@@ -90,7 +100,10 @@ def made_up_sheet() -> Sheet:
                         "table": {
                             "columns": [f"Column {place}" for place in range(9)],
                             "rows": [
-                                {"cells": [both(f"cell {row}.{place}") for place in range(9)], "best": row == 0}
+                                {
+                                    "cells": [both(f"cell {row}.{place}") for place in range(9)],
+                                    "best": row == 0,
+                                }
                                 for row in range(3)
                             ],
                         },
@@ -112,7 +125,7 @@ def made_up_sheet() -> Sheet:
 
 
 def worker_that_answers(sheet: Sheet, hangs_on: str = "never asked") -> str:
-    """A worker's program: answers every request with the sheet, and hangs for ever on one that holds a text."""
+    """A worker's program: answers with the sheet, and hangs for ever on a request that holds a text."""
     return (
         f"const sheet = {json.dumps(json.dumps(sheet))};"
         "onmessage = ({ data }) => {"

@@ -5,8 +5,9 @@ from __future__ import annotations
 import math
 import re
 
-from page_parts import beside, choose_units, entry, open_stage
 from playwright.sync_api import Page, expect
+
+from page_parts import beside, choose_units, entry, open_stage
 
 # Morse 2 tapers 1:20.020 on diameter; the bar sets the half angle, so its sine counts.
 STACK_MM = 100 * math.sin(math.atan(1 / 20.020 / 2))

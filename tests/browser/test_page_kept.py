@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
+from playwright.sync_api import BrowserContext, Page, expect
+
 from in_browser import Served
 from page_parts import entry, open_menu, open_stage
-from playwright.sync_api import BrowserContext, Page, expect
 
 JOB = "#format=1&units=mm&taper.series=Morse&taper.size=2&setting.bar_centres={}"
 

@@ -6,11 +6,13 @@ import re
 from collections.abc import Callable
 
 import pytest
-from in_browser import Served
-from page_parts import open_menu, open_stage
 from playwright.sync_api import BrowserContext, Page, expect
 
-TARGETS = """() => [...document.querySelectorAll("button, select, input:not([type=radio]), .segment, textarea")]
+from in_browser import Served
+from page_parts import open_menu, open_stage
+
+TARGETS = """() => ["button", "select", "input:not([type=radio])", ".segment", "textarea"]
+    .flatMap((kind) => [...document.querySelectorAll(kind)])
     .map((one) => ({ box: one.getBoundingClientRect(), name: (one.textContent || one.id).slice(0, 40) }))
     .filter(({ box }) => box.width > 0)
     .map(({ box, name }) => ({ name, x: box.x, y: box.y + scrollY, width: box.width, height: box.height }))"""
@@ -46,7 +48,9 @@ def test_targets_are_large_enough_and_apart(opened: Page) -> None:
             assert max(across, down) > 7.5, (one, other)
 
 
-@pytest.mark.parametrize(("width", "text"), [(320, "100%"), (360, "200%"), (320, "200%"), (768, "100%"), (1200, "100%")])
+@pytest.mark.parametrize(
+    ("width", "text"), [(320, "100%"), (360, "200%"), (320, "200%"), (768, "100%"), (1200, "100%")]
+)
 def test_nothing_makes_the_page_scroll_sideways(
     new_phone: Callable[..., BrowserContext], served: Served, width: int, text: str
 ) -> None:
@@ -80,7 +84,8 @@ def test_results_stand_out_seven_to_one_in_both_looks(opened: Page, look: str) -
                   ".figure-label", ".help", ".status p", ".card-lead .figure-label"].map((part) => {
             const one = document.querySelector(part);
             let behind = one;
-            while (behind && getComputedStyle(behind).backgroundColor === "rgba(0, 0, 0, 0)") behind = behind.parentElement;
+            const clear = (box) => getComputedStyle(box).backgroundColor === "rgba(0, 0, 0, 0)";
+            while (behind && clear(behind)) behind = behind.parentElement;
             const paper = getComputedStyle(behind ?? document.documentElement).backgroundColor;
             return { part, ink: getComputedStyle(one).color, paper };
         })"""
@@ -98,7 +103,9 @@ def test_the_look_follows_the_device_until_it_is_chosen(
     for scheme in ("light", "dark"):
         page = new_phone(color_scheme=scheme).new_page()
         page.goto(served.address)
-        papers[scheme] = _luminance(page.evaluate("getComputedStyle(document.documentElement).backgroundColor"))
+        papers[scheme] = _luminance(
+            page.evaluate("getComputedStyle(document.documentElement).backgroundColor")
+        )
     assert papers["light"] > 0.9
     assert papers["dark"] < 0.02
 

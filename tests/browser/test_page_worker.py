@@ -5,9 +5,10 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 
 import pytest
+from playwright.sync_api import BrowserContext, Page, expect
+
 from in_browser import Served
 from page_parts import beside, entry, made_up_sheet, open_stage, serve_worker, worker_that_answers
-from playwright.sync_api import BrowserContext, Page, expect
 
 
 @pytest.fixture
@@ -32,7 +33,9 @@ def test_a_stage_that_the_page_has_never_heard_of_is_shown_whole(page: Page, ser
     open_stage(page, "whittling")
     expect(beside(page, "whittling.notch")).to_contain_text("if left empty: 3 mm")
     expect(entry(page, "whittling.mood")).to_have_attribute("type", "text")
-    expect(entry(page, "whittling.wood").locator("option")).to_contain_text(["Choose", "Ash", "Elm", "Fir", "Yew"])
+    expect(entry(page, "whittling.wood").locator("option")).to_contain_text(
+        ["Choose", "Ash", "Elm", "Fir", "Yew"]
+    )
     expect(stage.locator(".steps li")).to_have_text(["Sit down.", "Whittle."])
     expect(stage.locator(".caution").first).to_contain_text("Danger: The knife is sharp.")
     expect(stage.locator("[data-figure='whittling.luck']")).to_contain_text("not known yet")
@@ -51,7 +54,10 @@ def test_a_drawing_is_shown_without_anything_that_could_run(page: Page, served: 
     open_stage(page, "whittling")
     drawings = page.locator(".picture svg")
     expect(drawings).to_have_count(2)
-    assert page.locator(".picture script, .picture foreignObject, .picture [onload], .picture [onclick]").count() == 0
+    assert (
+        page.locator(".picture script, .picture foreignObject, .picture [onload], .picture [onclick]").count()
+        == 0
+    )
     # On the card and in its stage: the same drawing twice, and no id twice.
     names = [found.get_attribute("id") for found in page.locator(".picture rect").all()]
     assert len(set(names)) == 2

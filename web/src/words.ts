@@ -41,6 +41,7 @@ export const words = {
     noFormat: "The link does not say its format (format=1 is missing); it was read as format 1.",
     format: (text: string) => `The link is of format “${text}”, which this Conewright does not know; it was read as format 1.`,
     fine: "Put this notice away",
+    inPlace: "The link was opened in place of your last job.",
   },
   sheet: {
     card: "Job card",

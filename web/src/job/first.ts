@@ -1,12 +1,27 @@
-import { readAddress } from "../link/address";
+import { openJob, readAddress } from "../link/address";
 import { decodeJob } from "../link/decode";
+import { encodeJob } from "../link/encode";
 import { readLast } from "../kept/last";
+import { offerUndo } from "../undo/undo";
+import { words } from "../words";
 import { demoJob } from "./demo";
 import { job } from "./job";
 
 /** The job to begin with: the address's, else the one that was here last, else the demonstration. */
 export async function openFirstJob(): Promise<void> {
-  if (location.hash.length > 1) return readAddress();
-  const last = await readLast();
-  job.value = last ? decodeJob(last).job : demoJob();
+  const last = readLast();
+  if (location.hash.length > 1) {
+    readAddress();
+    void last.then(offerLast);
+    return;
+  }
+  const text = await last;
+  job.value = text ? decodeJob(text).job : demoJob();
+}
+
+/** A link that takes the place of a job of the person's own must not lose it. */
+function offerLast(text: string): void {
+  const before = decodeJob(text).job;
+  if (text === "" || before.invented || encodeJob(before) === encodeJob(job.value)) return;
+  offerUndo(words.link.inPlace, () => openJob(before));
 }

@@ -5,7 +5,10 @@ const byHand = signal<Readonly<Record<string, boolean>>>({});
 
 const wide = matchMedia("(min-width: 900px)");
 const isWide = signal(wide.matches);
-wide.addEventListener("change", () => (isWide.value = wide.matches));
+wide.addEventListener("change", () => {
+  // Paper is narrower than the screen; printing must not fold what is open.
+  if (!matchMedia("print").matches) isWide.value = wide.matches;
+});
 
 export function isOpen(id: string): boolean {
   return byHand.value[id] ?? isWide.value;
