@@ -19,7 +19,7 @@ from collections.abc import Sequence
 
 from calc.estimate import asin, limits
 from calc.quantities import shown_angle, shown_length
-from calc.setting.plan import plan_view
+from calc.setting.plan import PlanView, plan_view
 from calc.setting.way import Answer, Ask, Result, Shown, StackWanted, Task
 
 ID = "bar"
@@ -83,7 +83,7 @@ def set_up(task: Task) -> Answer:
     results = [
         Result(
             "setting.stack_height",
-            "Stack height",
+            _lead_label(plan),
             height,
             "mm",
             _height_working(centres, angle, height.value),
@@ -103,6 +103,13 @@ def set_up(task: Task) -> Answer:
         ),
     ]
     return Answer(results, plan, StackWanted(height, lambda built: asin(built / bar)), _cautions(angle))
+
+
+def _lead_label(plan: PlanView) -> str:
+    """What stands over the lead figure: the first screen says pin and swing too."""
+    if plan.swing == "none":
+        return "Stack height"
+    return f"Stack height, under the {plan.stack_pin} pin; slide swung {plan.swing}"
 
 
 def _height_working(centres: float, angle: float, height: float) -> list[Shown]:
