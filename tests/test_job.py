@@ -273,6 +273,12 @@ def test_normalised_job_means_the_same_in_the_other_system(units: str) -> None:
     assert again["entries"] == sheet["entries"]
 
 
+def test_a_default_is_the_table_s_own_number_in_both_systems() -> None:
+    """Morse 3 is 81 mm long (ISO 296), also where the page shows inches."""
+    for units in ("mm", "inch"):
+        assert figure(ask({"taper.size": "3"}, units=units), "taper.length")["value"] == 81.0
+
+
 def test_unknown_entries_and_damage_are_named_and_the_rest_stands() -> None:
     request: dict[str, Any] = dict(demo_request())
     request["entries"] = {**request["entries"], "proving.mood": "good", "taper.length": ["x"]}

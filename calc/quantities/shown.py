@@ -102,7 +102,7 @@ def shown_rate(ratio: float, plus_minus: float | None = None) -> dict[str, str]:
     """A taper on diameter [ratio] as one in so much with per cent, and as inches per foot.
 
     One in so much is left out where the taper is not clear of 0 by more than its ± (`plus_minus` [ratio]).
-    Without ±: 3 places, 4 for inches per foot.
+    Without ±: 3 places, 5 for inches per foot, as the standards print them.
     """
     if not known(ratio):
         return _both(NOT_KNOWN, NOT_KNOWN)
@@ -111,7 +111,7 @@ def shown_rate(ratio: float, plus_minus: float | None = None) -> dict[str, str]:
         percent = round_like(100 * ratio, 100 * spread, _FINEST)[0]
         per_foot = round_like(12 * ratio, 12 * spread, _FINEST_RATE_INCH)[0]
     else:
-        percent, per_foot = fixed(100 * ratio, 3), fixed(12 * ratio, 4)
+        percent, per_foot = fixed(100 * ratio, 3), fixed(12 * ratio, 5)
     metric = f"{percent} %"
     one_in = 1 / abs(ratio) if ratio else math.inf
     if spread < abs(ratio) and known(one_in):

@@ -74,7 +74,7 @@ def _told(form: Form, taper: Taper, name: str, label: str) -> float | None:
         )
     usual = taper.data[name]
     where = f", {usual.note}" if usual.note else ""
-    return form.length(
+    value = form.length(
         f"taper.{name}",
         label,
         default=shown_length(usual.value),
@@ -82,6 +82,8 @@ def _told(form: Form, taper: Taper, name: str, label: str) -> float | None:
         most=MOST,
         help=f"Empty: {usual.text} {usual.unit} as in the table{where}.",
     )
+    # The default is shown rounded in the other system; the table's own number is what counts.
+    return value if form.given(f"taper.{name}") else usual.value
 
 
 def _to_a_point(form: Form, taper: Taper, cone: Cone) -> bool:

@@ -165,7 +165,7 @@ def test_how_it_looks() -> None:
     assert shown_angle(math.atan(1 / 40.04), 2e-4)["mm"] == "1.431° (1°25.8')"
     assert shown_angle(math.radians(1.99999))["mm"] == "2.00° (2°0'0\")"
     assert shown_angle(math.radians(-0.5), math.radians(0.02))["mm"] == "-0.500° (-0°30.0')"
-    assert shown_rate(1 / 20.02) == {"mm": "1:20.020 (4.995 %)", "inch": "0.5994 in/ft"}
+    assert shown_rate(1 / 20.02) == {"mm": "1:20.020 (4.995 %)", "inch": "0.59940 in/ft"}
     assert shown_rate(-0.05)["mm"] == "-1:20.000 (-5.000 %)"
     assert shown_rate(0.0) == {"mm": "0.000 %", "inch": "0.0000 in/ft"}
     assert shown_rate(0.001, 0.002)["mm"] == "0.10 %"
