@@ -167,7 +167,7 @@ def test_how_it_looks() -> None:
     assert shown_angle(math.radians(-0.5), math.radians(0.02))["mm"] == "-0.500° (-0°30.0')"
     assert shown_rate(1 / 20.02) == {"mm": "1:20.020 (4.995 %)", "inch": "0.59940 in/ft"}
     assert shown_rate(-0.05)["mm"] == "-1:20.000 (-5.000 %)"
-    assert shown_rate(0.0) == {"mm": "0.000 %", "inch": "0.0000 in/ft"}
+    assert shown_rate(0.0) == {"mm": "0.000 %", "inch": "0.00000 in/ft"}
     assert shown_rate(0.001, 0.002)["mm"] == "0.10 %"
     assert plus_minus_rate(0.0001) == {"mm": "± 0.010 %", "inch": "± 0.0012 in/ft"}
     assert plus_minus_angle(math.radians(0.002))["inch"] == "± 0.0020°"
