@@ -26,6 +26,7 @@ from builder.places import DIST, WORK
 ROUNDS = 5
 PRESSES = 60
 _QUOTA_GROUP = Path("/sys/fs/cgroup/cpu/conewright-bench")
+_FOLDED = "main .stage-head[aria-expanded=false]"
 _PHONE = {"viewport": {"width": 360, "height": 740}, "has_touch": True, "is_mobile": True}
 
 
@@ -96,7 +97,7 @@ def starts(browser: Browser) -> dict[str, Any]:
 
 
 _WATCH = """(name) => {
-  const figure = document.querySelector(`[data-figure="${name}"]`);
+  const figure = document.querySelector(`[data-lead="${name}"]`);
   let begun = null;
   self.delays = [];
   document.addEventListener('input', (event) => { begun = event.timeStamp; }, true);
@@ -115,7 +116,8 @@ def key_presses(browser: Browser, figure: str, field: str) -> list[float]:
         context = browser.new_context(**_PHONE)  # type: ignore[arg-type]
         page = context.new_page()
         page.goto(address)
-        page.wait_for_selector(f'[data-figure="{figure}"]', state="attached", timeout=60_000)
+        page.wait_for_selector(f'[data-lead="{figure}"]', state="attached", timeout=60_000)
+        page.evaluate("navigator.serviceWorker.ready.then(() => true)")
         _open_all(page)
         box = page.get_by_label(field).first
         box.fill("100.1")
@@ -131,9 +133,8 @@ def key_presses(browser: Browser, figure: str, field: str) -> list[float]:
 
 
 def _open_all(page: Page) -> None:
-    for closed in page.locator("main button[aria-expanded=false], main summary").all():
-        if closed.is_visible() and "figure-row" not in (closed.get_attribute("class") or ""):
-            closed.click()
+    for _ in range(page.locator(_FOLDED).count()):
+        page.locator(_FOLDED).first.click()
 
 
 def searches(browser: Browser) -> Any:
