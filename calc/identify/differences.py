@@ -19,6 +19,7 @@ _FINEST = 0.002
 """No difference is said finer than with this ± [mm]."""
 _SLIGHT = 0.1
 """A difference below this share of the ± is none worth a figure."""
+_FOOT = 304.8
 CUSTOMARY = 100.0
 """The length [mm] over which a difference of rates is said where no length is known."""
 
@@ -106,9 +107,10 @@ def _needs_rate(each: Known, rate: Measured) -> Both:
     away = CUSTOMARY * (each.rate - rate.value)
     if abs(away) <= CUSTOMARY * rate.give:
         return _alike("agrees in rate")
-    over = shown_length(CUSTOMARY)
-    steeper = _with(f"is {'steeper' if away > 0 else 'flatter'} by {{}}", away, CUSTOMARY * rate.give)
-    return {system: f"{steeper[system]} on diameter over {over[system]}" for system in ("mm", "inch")}
+    text = f"is {'steeper' if away > 0 else 'flatter'} by {{}} on diameter over "
+    metric = _with(text, away, CUSTOMARY * rate.give)["mm"]
+    inch = _with(text, away * _FOOT / CUSTOMARY, _FOOT * rate.give)["inch"]
+    return {"mm": f"{metric}100 mm", "inch": f"{inch}a foot"}
 
 
 def _needs_stand_off(each: Known, stand_off: StandOff) -> Both:

@@ -82,13 +82,6 @@ class Known:
             return None
         return self.large + self.rate * self.ends, self.large - self.rate * (self.length + self.small_ends)
 
-    @property
-    def extent(self) -> float | None:
-        """The longest it can be [mm]."""
-        return (
-            None if self.length is None or self.large is None else self.length + self.ends + self.small_ends
-        )
-
 
 def known(taper: Taper) -> Known:
     """The hypothesis that the part is this taper."""

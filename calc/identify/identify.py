@@ -16,7 +16,7 @@ from calc.identify.evidence import Evidence, rate_seen
 from calc.identify.hypotheses import Known, known, priors
 from calc.identify.likelihood import likelihood, likelihood_of_none
 from calc.identify.next_measurement import Next, best_next
-from calc.identify.words import said
+from calc.identify.words import Verdict, full_name, said
 from calc.tables import Taper
 
 NONE = 0.1
@@ -29,9 +29,10 @@ ENOUGH = 0.5
 
 @dataclass(frozen=True, slots=True)
 class Candidate:
-    """A standard taper with its probability, 0 to 1, and what it would need to fit, in words."""
+    """A standard taper, its full name, its probability (0 to 1), and what it would need to fit, in words."""
 
     taper: Taper
+    name: str
     probability: float
     needs: Mapping[str, str]
 
@@ -80,15 +81,19 @@ def identify(evidence: Evidence, tapers: Sequence[Taper]) -> Identification:
     surely = _surely(hypotheses, ranked)
     leader = leaders[0][0].taper if leaders and surely >= ENOUGH else None
     following = best_next(evidence, seen, leaders, none)
+    by_series: dict[str, float] = {}
+    for share, index in ranked:
+        series = hypotheses[index].taper.series
+        by_series[series] = by_series.get(series, 0.0) + share
     nearest = _nearest(evidence, hypotheses) if none >= ENOUGH or not leaders else None
     listed = leaders or ([(nearest, 0.0)] if nearest else [])
     return Identification(
-        tuple(Candidate(each.taper, share, needs(each, evidence)) for each, share in listed),
+        tuple(Candidate(each.taper, full_name(each), share, needs(each, evidence)) for each, share in listed),
         none,
         leader,
         surely,
         following,
-        said(evidence, leaders, none, surely if leader else 0.0, nearest, following),
+        said(Verdict(evidence, leaders, none, surely, nearest, following, by_series)),
     )
 
 

@@ -1,11 +1,11 @@
 """How probable the evidence is on each hypothesis.
 
-Two diameters D1 > D2 at a distance A: on a standard taper the position along it is anywhere alike where both
-planes lie on it, so D1 is anywhere alike over rate x (longest - A); and the measured rate lies about the
-printed one by what the making and the measuring allow. The distance is taken as anywhere alike up to the
-longest the taper can be: nobody measures a long taper over a short piece of it without need.
+Two diameters D1 > D2 at a distance A: with the taper's ends where they are, the distance is anywhere alike
+up to its whole extent (nobody measures a long taper over a short piece of it without need), and the position
+anywhere alike where both planes lie on it, so D1 is anywhere alike over rate x (extent - A). The measured
+rate lies about the printed one by what the making and the measuring allow.
 
-    p(D1, rate, A) = [D1 in its window] / (rate (longest - A))  x  p(rate)  x  1 / longest
+    p(D1, rate, A) = mean over the ends of { [D1 in its window] / (rate (extent - A)) / extent }  x  p(rate)
 
 Where a hypothesis has no size (a general cone) and for "none of these", diameters are log-uniform over
 `DIAMETERS`, lengths over `LENGTHS`, and with "none of these" rates over `RATES`: from a hundredfold flatter
@@ -29,6 +29,9 @@ CUT_SHORT = 0.2
 SHORTEST = 0.3
 """What is left of the shortest of these, as a share of the standard length."""
 _NEVER = 0.0
+_CELLS = 4
+_MIDPOINTS = tuple((2 * cell + 1 - _CELLS) / _CELLS for cell in range(_CELLS))
+"""Where the ends are tried, as shares of how far they may lie from the standard: the midpoint rule."""
 
 
 def likelihood(each: Known, evidence: Evidence, seen: RateSeen | None) -> float:
@@ -84,19 +87,27 @@ def rate_density(each: Known, seen: RateSeen) -> float:
 
 def _place(each: Known, two: TwoDiameters, distance_tells: bool) -> float:
     """The density of the larger diameter and of the distance."""
-    reach, longest = each.reach, each.extent
     apart = two.apart.value
-    if reach is None or longest is None:
+    if each.large is None or each.length is None:
         density = log_uniform(two.large.value, *DIAMETERS)
         return density * log_uniform(apart, *LENGTHS) if distance_tells else density
-    room = longest - apart
-    if room <= -two.apart.give:
-        return _NEVER
-    # Half the room for the upper plane, on diameter; never quite none, as the distance has its own ±.
-    half = max(0.5 * each.rate * room, 0.5 * each.rate * two.apart.give, 1e-6)
-    middle = reach[0] - half
-    density = density_of_sum(two.large.value - middle, (half, two.large.give))
-    return density / longest if distance_tells else density
+    total = 0.0
+    smear = each.rate * each.ends / _CELLS
+    for large_end in _MIDPOINTS:
+        above = each.ends * large_end
+        for small_end in _MIDPOINTS:
+            extent = each.length + above + each.small_ends * small_end
+            room = extent - apart
+            # Within its cell the small end may leave a little room where its middle leaves none.
+            at_most = room + each.small_ends / _CELLS + two.apart.give
+            if at_most <= 0.0:
+                continue
+            # Half the room for the upper plane, on diameter.
+            half = 0.5 * each.rate * max(room, 0.5 * at_most)
+            middle = each.large + each.rate * above - half
+            density = density_of_sum(two.large.value - middle, (half, smear, two.large.give))
+            total += density / extent if distance_tells else density
+    return total / _CELLS**2
 
 
 def _end(each: Known, end: Measured) -> float:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
 
 from calc.identify.differences import NOT_TOLD, compare, needs, same_cone
 from calc.identify.evidence import Evidence
@@ -22,6 +23,8 @@ _CLEAR = 0.9
 _NAMED = 3
 _SERIES_SAID = 6
 _WORTH_SAYING = 0.05
+_HARDLY = 0.01
+_HALF = 0.5
 _SYSTEMS = ("mm", "inch")
 _ENDS_SHOWN = 0.01
 """Differences of ends [mm] are said to a hundredth."""
@@ -44,19 +47,38 @@ def full_name(each: Known) -> str:
     return f"{base} {each.taper.size} ({standard})" if base else each.name
 
 
-def said(
-    evidence: Evidence,
-    leaders: Sequence[tuple[Known, float]],
-    none: float,
-    surely: float,
-    nearest: Known | None,
-    following: Next | None,
-) -> tuple[Both, ...]:
+@dataclass(frozen=True, slots=True)
+class Verdict:
+    """What there is to be said: the leaders with their probabilities, the first of them, and the rest.
+
+    surely: the probability of the first together with its twins. by_series: that of every series in all.
+    """
+
+    evidence: Evidence
+    leaders: Sequence[tuple[Known, float]]
+    none: float
+    surely: float
+    nearest: Known | None
+    following: Next | None
+    by_series: Mapping[str, float]
+
+    @property
+    def only_rate(self) -> bool:
+        """True where nothing was measured that tells the size."""
+        told = self.evidence
+        return told.diameters is None and told.end_diameter is None and told.stand_off is None
+
+
+def said(verdict: Verdict) -> tuple[Both, ...]:
     """Sentences in the order of reading; the first alone answers the question."""
-    sentences = [_answer(evidence, leaders, none, surely, nearest)]
-    if leaders and leaders[0][1] > none:
+    sentences = [_answer(verdict)]
+    leaders, following = verdict.leaders, verdict.following
+    sizes_open = verdict.only_rate and verdict.surely < _CLEAR
+    if leaders and leaders[0][1] > verdict.none and not sizes_open:
         sentences += [
-            _about(each, evidence) for each, _ in leaders[1:_NAMED] if not same_cone(leaders[0][0], each)
+            _about(each, verdict.evidence)
+            for each, _ in leaders[1:_NAMED]
+            if not same_cone(leaders[0][0], each)
         ]
         sentences += _twins(leaders)
     if following is not None:
@@ -66,17 +88,12 @@ def said(
     return tuple(sentences)
 
 
-def _answer(
-    evidence: Evidence,
-    leaders: Sequence[tuple[Known, float]],
-    none: float,
-    surely: float,
-    nearest: Known | None,
-) -> Both:
-    if not leaders or none > leaders[0][1]:
+def _answer(verdict: Verdict) -> Both:
+    evidence, leaders, none, surely = verdict.evidence, verdict.leaders, verdict.none, verdict.surely
+    if not leaders or none > leaders[0][1] and not (verdict.only_rate and none < _HALF):
         sure = percent(none)
         text = f"None of these fits ({sure})." if none >= _CLEAR else f"Perhaps none of these ({sure})."
-        near = nearest or (leaders[0][0] if leaders else None)
+        near = verdict.nearest or (leaders[0][0] if leaders else None)
         if near is None:
             return _alike(text)
         wanting = needs(near, evidence)
@@ -88,9 +105,8 @@ def _answer(
         start = f"This is {full_name(first)} ({percent(share)})"
     elif surely >= _CLEAR:
         start = f"This is {_listed(twins, 'or')}, which are the same cone ({percent(surely)} between them)"
-    elif evidence.diameters is None and evidence.end_diameter is None and evidence.stand_off is None:
-        start = f"The rate alone does not tell the size. It fits {_by_series(leaders)}"
-        return _alike(start + ".")
+    elif verdict.only_rate:
+        return _alike(f"The rate alone does not tell the size. It fits {_by_series(verdict.by_series)}.")
     else:
         rest = [f"{full_name(each)} ({percent(part)})" for each, part in leaders[1:_NAMED]]
         rest += [f"none of these ({percent(none)})"] if none >= _WORTH_SAYING else []
@@ -100,12 +116,11 @@ def _answer(
     return {system: f"{start}{join}{wanting[system]}." for system in _SYSTEMS}
 
 
-def _by_series(leaders: Sequence[tuple[Known, float]]) -> str:
-    """The leaders gathered by series, the most probable first."""
-    shares: dict[str, float] = {}
-    for each, share in leaders:
-        shares[each.taper.series] = shares.get(each.taper.series, 0.0) + share
-    ordered = sorted(shares, key=lambda series: -shares[series])
+def _by_series(shares: Mapping[str, float]) -> str:
+    """The series, the most probable first, those hardly possible left out."""
+    ordered = sorted(
+        (series for series in shares if shares[series] >= _HARDLY), key=lambda each: -shares[each]
+    )
     return ", ".join(f"{series} ({percent(shares[series])})" for series in ordered[:_SERIES_SAID])
 
 

@@ -1,0 +1,55 @@
+"""Self-holding or releasing: the figure and the words for the taper stage."""
+
+from __future__ import annotations
+
+from calc.cone import Cone
+from calc.identify.holding import RULE, STEEPEST, Holding, holding
+from calc.quantities import shown_angle
+from calc.sheet import Figure, Row, Table, Working, same
+from calc.tables.friction import Friction
+
+ID = "taper.holding"
+
+
+def figure(cone: Cone) -> Figure | None:
+    """Whether the taper holds itself, with the range of friction that decides; None for a parallel part."""
+    if not 0.0 < cone.half_angle <= STEEPEST:
+        return None
+    found = holding(cone.half_angle)
+    return Figure(
+        ID,
+        "Self-holding or releasing",
+        found.verdict,
+        shown=same(found.verdict),
+        working=[
+            Working(
+                "it holds where tan(half angle) < friction",
+                same(_numbers(cone, found)),
+                f"{found.seats} {found.draws}",
+            )
+        ],
+        source=f"{RULE}. Friction: {_origin(found.friction)}",
+        table=Table(
+            ["Steel on steel", "Friction", "This taper"],
+            [_row(found.tangent, each, each is found.friction) for each in (found.friction, *found.wider)],
+        ),
+    )
+
+
+def _numbers(cone: Cone, found: Holding) -> str:
+    angle = shown_angle(cone.half_angle)["mm"]
+    decides = found.friction
+    sign = "<" if found.tangent < decides.lowest else ">" if found.tangent > decides.highest else "within"
+    bound = f"{decides.lowest:.2f} to {decides.highest:.2f}"
+    return f"tan({angle}) = {found.tangent:.4f} {sign} {bound} ({decides.condition})"
+
+
+def _row(tangent: float, friction: Friction, decides: bool) -> Row:
+    holds = "holds" if tangent < friction.lowest else "lets go" if tangent > friction.highest else "depends"
+    memory = ", from memory" if friction.found.from_memory else ""
+    span = f"{friction.lowest:.2f} to {friction.highest:.2f}"
+    return Row([same(friction.condition + memory), same(span), same(holds)], decides)
+
+
+def _origin(friction: Friction) -> str:
+    return friction.found.words()

@@ -1,0 +1,125 @@
+"""The question as the taper stage asks it: entries in, figure and words out."""
+
+from __future__ import annotations
+
+import pytest
+
+from calc.cone import Cone
+from calc.sheet import Figure
+from calc.stages import holding
+from calc.stages.form import Form
+from calc.stages.identify import IDS, Answered, answer
+
+TOLD = {"taper.large_diameter": "17.5", "taper.small_diameter": "15.5", "taper.length": "40"}
+
+
+def asked(entries: dict[str, str], system: str = "mm") -> tuple[Form, Answered]:
+    form = Form(entries, system)
+    return form, answer(form)
+
+
+def fault(form: Form, name: str) -> str:
+    return next(each.wrong.message if each.wrong else "" for each in form.fields if each.id == name)
+
+
+def test_a_leader_is_what_the_job_goes_on_with() -> None:
+    """Morse 2 and its inch twin have the most of it: the cone is the table's, not the measured one."""
+    form, answered = asked(TOLD)
+    assert not form.wrong
+    assert answered.found.standard is not None and answered.found.standard.name == "Morse 2"
+    assert answered.found.cone is not None and answered.found.cone.large_diameter == 17.78
+    assert any("goes on with Morse 2 (metric)" in text for _, text, _ in answered.found.cautions)
+    (figure,) = answered.figures
+    assert figure.id == "taper.candidates"
+    assert isinstance(figure.value, list)
+    assert [(each["series"], each["size"]) for each in figure.value[:2]] == [
+        ("Morse", "2"),
+        ("Morse inch", "2"),
+    ]
+    assert sum(each["probability"] for each in figure.value) == pytest.approx(1.0, abs=0.03)
+    assert figure.table is not None and [row.best for row in figure.table.rows].count(True) == 1
+    assert figure.table.rows[-1].cells[0]["mm"] == "None of these"
+
+
+def test_the_same_measures_in_inches_say_the_same() -> None:
+    inches = {name: f"{float(text) / 25.4:.6f}" for name, text in TOLD.items()}
+    gives = {"taper.diameter_give": "0.01 mm", "taper.length_give": "0.02 mm"}
+    _, metric = asked({**TOLD, **gives})
+    _, inch = asked({**inches, **gives}, "inch")
+    one, other = metric.figures[0].value, inch.figures[0].value
+    assert isinstance(one, list) and isinstance(other, list)
+    for here, there in zip(one, other, strict=True):
+        assert (here["series"], here["size"]) == (there["series"], there["size"])
+        assert here["probability"] == pytest.approx(there["probability"], abs=0.005)
+
+
+def test_nothing_sure_goes_on_as_measured() -> None:
+    _, answered = asked({**TOLD, "taper.small_diameter": "15.68"})
+    assert answered.found.standard is None
+    assert answered.found.cone == Cone((17.5 - 15.68) / 40, 17.5, 15.68, 40.0)
+    level, text, _ = answered.found.cautions[-1]
+    assert (level, text) == ("care", "The rest of the job goes on with the taper as measured.")
+
+
+@pytest.mark.parametrize(
+    ("entries", "name", "message"),
+    [
+        ({**TOLD, "taper.small_diameter": "18"}, "taper.small_diameter", "larger than the larger diameter"),
+        ({**TOLD, "taper.length_give": "40"}, "taper.length_give", "as much as the distance"),
+        ({"taper.rate": "0"}, "taper.rate", "no taper"),
+        ({"taper.stand_off": "1", "taper.socket_size": "99"}, "taper.socket_size", "not one of the choices"),
+        ({"taper.large_diameter": "-3"}, "taper.large_diameter", "too small"),
+    ],
+)
+def test_what_cannot_stand_is_said_beside_its_field(entries: dict[str, str], name: str, message: str) -> None:
+    form, answered = asked(entries)
+    assert form.wrong and message in fault(form, name)
+    assert answered.figures == () and answered.found.cone is None
+
+
+@pytest.mark.parametrize(
+    ("entries", "wanted"),
+    [
+        ({}, "measure two diameters and their distance, or give a rate or a stand-off"),
+        (
+            {"taper.large_diameter": "17"},
+            "measure two diameters and their distance, or give a rate or a stand-off",
+        ),
+        ({"taper.stand_off": "2"}, "pick the socket it was tried in"),
+    ],
+)
+def test_too_little_says_what_is_wanted(entries: dict[str, str], wanted: str) -> None:
+    form, answered = asked(entries)
+    assert not form.wrong and answered.found.wanted == wanted
+
+
+def test_every_new_entry_is_asked_and_normalised() -> None:
+    entries = {
+        **TOLD,
+        "taper.rate": "1:20",
+        "taper.rate_give": "0.001",
+        "taper.diameter_give": "0.01",
+        "taper.length_give": "0.05",
+        "taper.stand_off": "-2",
+        "taper.stand_off_give": "0.5",
+        "taper.socket_series": "Morse",
+        "taper.socket_size": "2",
+        "taper.end_diameter": "17.8",
+        "taper.whole_length": "64",
+    }
+    form, answered = asked(entries)
+    assert not form.wrong
+    assert set(IDS) <= {each.id for each in form.fields}
+    assert set(form.normalised) == set(entries)
+    again = Form(form.normalised, "inch")
+    one, other = answered.figures[0].value, answer(again).figures[0].value
+    assert one == other
+
+
+def test_holding_is_a_figure_with_its_numbers() -> None:
+    figure = holding.figure(Cone(7 / 24))
+    assert isinstance(figure, Figure)
+    assert figure.value == "between: depends on oil and finish"
+    assert "0.1458 within 0.10 to 0.16" in figure.working[0].numbers["mm"]
+    assert "from memory" in figure.source
+    assert holding.figure(Cone(0.0)) is None
