@@ -6,6 +6,7 @@ from collections.abc import Callable
 from fractions import Fraction
 from typing import NamedTuple
 
+from .canonical import decimal_places, fixed_text
 from .cursor import Cursor
 from .number import Amount
 from .units import MM
@@ -82,19 +83,35 @@ def _size(name: str, named: Named) -> Fraction | None:
     return named(name[1:]) if mm is None and name[0] == "#" else mm
 
 
+def drill_unit(amount: Amount, default: str, named: Named | None) -> str:
+    """The inch for a bare fraction that a drill is called by, `1/4 drill`, where `default` is another unit;
+    "" for anything else."""
+    if named is None or not amount.fraction or default == "in":
+        return ""
+    return "in" if named(str(amount.exact)) == amount.exact * MM["in"] else ""
+
+
 def refuse_doubtful_drill(cursor: Cursor, amount: Amount, default: str, named: Named | None) -> None:
-    """Refuses a bare `7 drill` where a number drill has that name, for it can also be a size."""
-    if not amount.whole or named is None:
+    """Refuses a bare `7 drill` where a number drill has that name, for it can also be a size, and a bare
+    `4.2 drill` that would be inches where a metric drill has that name."""
+    if named is None or amount.fraction:
         return
-    name = f"#{amount.exact}"
-    mm = _size(name, named)
-    if mm is None or mm == amount.exact * MM[default]:
+    if amount.whole:
+        name = f"#{amount.exact}"
+        mm = _size(name, named)
+        other, words = name, f"the number drill {name}"
+    else:
+        name = fixed_text(amount.exact, max(1, decimal_places(amount.exact) or 0))
+        mm = named(name)
+        other = words = f"{name} mm"
+    if mm is None or mm == amount.exact * MM[default] or (not amount.whole and mm != amount.exact):
         return
-    size = f"{amount.exact} {default}"
+    typed = cursor.typed(amount.start, amount.end)
+    size = f"{amount.exact if amount.whole else typed} {default}"
     cursor.refuse(
         amount.start,
         amount.end,
-        f"“{amount.exact} drill” can mean {size} or the number drill {name}",
+        f"“{typed} drill” can mean {size} or {words}",
         "Say which.",
-        (cursor.swap(amount.start, amount.end, size), cursor.swap(amount.start, amount.end, name)),
+        (cursor.swap(amount.start, amount.end, size), cursor.swap(amount.start, amount.end, other)),
     )

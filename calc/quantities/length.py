@@ -7,7 +7,7 @@ from typing import NamedTuple, NoReturn
 
 from .canonical import mixed_text, number_text, rule_fraction, short_decimal
 from .cursor import Cursor, run
-from .drill_name import DRILL, Named, refuse_doubtful_drill, take_drill_name
+from .drill_name import DRILL, Named, drill_unit, refuse_doubtful_drill, take_drill_name
 from .number import Amount, at_number, read_amount
 from .reading import Reading
 from .units import METRIC, MM, UNITS
@@ -134,6 +134,10 @@ def _term(cursor: Cursor, sign: int, default: str, named: Named | None) -> _Term
         cursor.take()
     if not unit and (drill_first or drill_last):
         refuse_doubtful_drill(cursor, amount, default, named)
+        unit = drill_unit(amount, default, named)
+        if unit:
+            typed = cursor.typed(amount.start, amount.end)
+            cursor.note(f"the drill called {typed} measures {typed} {unit}")
     return _Term(sign, amount, unit, None)
 
 
