@@ -4,6 +4,7 @@ python3 -m calc                                      the demonstration job's car
 python3 -m calc --taper Morse --size 3 --bar 4in --piece "2.5 drill, round, 2.5mm, 2.489mm"
 python3 -m calc --json < request.json                the sheet for a request
 python3 -m calc --demo                               the demonstration job as a request
+python3 -m calc --chart --series "Morse, Jarno"      the wall chart as text; with --csv for a spreadsheet
 """
 
 from __future__ import annotations
@@ -13,12 +14,16 @@ import json
 import sys
 import textwrap
 from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
 from typing import Any
 
 from calc.demo import NAME, demo_request
 from calc.job import work, work_text
+from calc.printed import aligned, harmless
 
 WIDTH = 78
+CHART_WIDTH = 132
+CHART_BATCH = 50
 PIECE_KEYS = ("name", "shape", "size", "measured", "give", "count")
 PLAIN = {
     "taper": "taper.series",
@@ -44,6 +49,13 @@ def _options() -> argparse.ArgumentParser:
     )
     options.add_argument("--demo", action="store_true", help="print the demonstration job as a request")
     options.add_argument("--request", metavar="FILE", help="the card for a request kept in a file")
+    options.add_argument(
+        "--chart", action="store_true", help="the wall chart for the bar and the drawer instead of the card"
+    )
+    options.add_argument(
+        "--series", metavar="SERIES, SERIES", help='series on the wall chart, such as "Morse, Jarno"'
+    )
+    options.add_argument("--csv", action="store_true", help="the wall chart as comma-separated values")
     options.add_argument(
         "--units", choices=("mm", "inch"), help="what the card is written in, and bare numbers mean"
     )
@@ -97,6 +109,8 @@ def _told(options: argparse.Namespace) -> dict[str, Any]:
         request["entries"] = {**request["entries"], **entries}
     if drawer:
         request["drawer"] = drawer
+    if options.series is not None and isinstance(request["entries"], dict):
+        request["entries"] = {**request["entries"], "chart.series": options.series}
     if options.units:
         request["units"] = options.units
     return request
@@ -130,7 +144,9 @@ def _figure(figure: Mapping[str, Any], system: str) -> list[str]:
     mark = "*" if figure["lead"] else " "
     lines = _wrapped(f"{mark} {figure['label']}: {text}", "    ")
     table = figure["table"]
-    if table:
+    if figure["later"]:
+        lines.append("    (python3 -m calc --chart prints them)")
+    elif table:
         rows = [table["columns"]] + [[cell[system] for cell in row["cells"]] for row in table["rows"]]
         widths = [max(len(row[column]) for row in rows) for column in range(len(table["columns"]))]
         for row in rows:
@@ -151,6 +167,59 @@ def _faults(fields: Sequence[Mapping[str, Any]]) -> list[str]:
         for row in each["rows"]:
             lines += _faults(row)
     return lines
+
+
+@dataclass(frozen=True, slots=True)
+class WallChart:
+    """The chart worked out whole: what stands above its table, the table, and what is wrong with the job."""
+
+    told: list[str]
+    columns: list[str]
+    rows: list[list[str]]
+    wrong: list[str]
+
+
+def wall_chart(request: Mapping[str, Any]) -> WallChart:
+    """The chart that the request's sheet announces, all its rows worked out."""
+    sheet: Any = work(request)
+    system, problems = sheet["units"], list(sheet["problems"])
+    stage = next(each for each in sheet["stages"] if each["id"] == "chart")
+    told, columns = [stage["line"]], []
+    rows: list[list[str]] = []
+    for figure in stage["figures"]:
+        told += [each["numbers"][system] for each in figure["working"]]
+        columns, names = figure["table"]["columns"], figure["later"]
+        for start in range(0, len(names), CHART_BATCH):
+            wanted = {"figure": figure["id"], "items": names[start : start + CHART_BATCH]}
+            part: Any = work({**request, "later": wanted})
+            rows += [[cell[system] for cell in row["cells"]] for row in part["rows"]]
+            problems += [each for each in part["problems"] if each not in problems]
+    wrong = [line for each in problems for line in _wrapped(f"! {each['message']} {each['way_out']}", "  ")]
+    for each in sheet["stages"]:
+        wrong += _faults(each["fields"])
+    return WallChart(told, columns, rows, wrong)
+
+
+def chart_text(chart: WallChart, title: str = "") -> str:
+    """The wall chart as plain text, at most `CHART_WIDTH` characters wide."""
+    lines = [title, "=" * min(len(title), CHART_WIDTH)] if title else []
+    for each in (*chart.wrong, *chart.told):
+        lines += textwrap.wrap(each, CHART_WIDTH)
+    if chart.rows:
+        lines += ["", *aligned(chart.columns, chart.rows, CHART_WIDTH)]
+    return "\n".join(lines) + "\n"
+
+
+def chart_csv(chart: WallChart) -> str:
+    """The wall chart as comma-separated values: one line of headings, one line a taper."""
+    import csv
+    import io
+
+    text = io.StringIO()
+    writer = csv.writer(text, lineterminator="\n")
+    writer.writerow(chart.columns)
+    writer.writerows([harmless(cell) for cell in row] for row in chart.rows)
+    return text.getvalue()
 
 
 def _wrapped(text: str, indent: str = "") -> list[str]:
@@ -174,7 +243,14 @@ def main(arguments: Sequence[str] | None = None) -> int:
             )
             return 2
         title = NAME if request.get("invented") else str(request.get("name", "Job card"))
-        print(card(work(request), title), end="")
+        if options.csv:
+            chart = wall_chart(request)
+            print(*chart.wrong, sep="\n", end="\n" if chart.wrong else "", file=sys.stderr)
+            print(chart_csv(chart), end="")
+        elif options.chart:
+            print(chart_text(wall_chart(request), title), end="")
+        else:
+            print(card(work(request), title), end="")
     return 0
 
 

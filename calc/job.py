@@ -12,19 +12,23 @@ from collections.abc import Mapping
 from calc.sheet import Problem, as_plain
 from calc.stages import STAGES_ASK, run_stages
 from calc.stages.form import LONGEST_ECHO
+from calc.stages.later import rows_later
+from calc.stages.pieces import set_choices
 
 FORMAT = 1
 SYSTEMS = ("mm", "inch")
 LONGEST_REQUEST = 2_000_000
 MOST_ENTRIES = 500
 LONGEST_ENTRY = 20_000
-REQUEST_KEYS = ("format", "units", "entries", "drawer", "history", "name", "invented")
+MOST_SETS = 40
+REQUEST_KEYS = ("format", "units", "entries", "drawer", "history", "name", "invented", "later", "add")
 
 
 def work(request: object) -> dict[str, object]:
     """The sheet for a request (see the project's notes for both shapes).
 
-    Never raises on anything JSON can hold.
+    A request with `later` is answered with these rows of a table instead of stages; `add` puts sets into the
+    drawer. Never raises on anything JSON can hold.
     """
     problems: list[Problem] = []
     if not isinstance(request, Mapping):
@@ -47,7 +51,19 @@ def work(request: object) -> dict[str, object]:
             )
         )
         drawer = None
-    stages, normalised, pieces = run_stages(entries, drawer or [], system)
+    if request.get("later") is not None:
+        rows, found = rows_later(request["later"], entries, drawer or [], system)
+        return {
+            "format": FORMAT,
+            "units": system,
+            "stages": [],
+            "problems": as_plain([*problems, *found]),
+            "entries": {},
+            "drawer": [],
+            "rows": as_plain(rows),
+        }
+    add = _sets(request.get("add"), problems)
+    stages, normalised, pieces = run_stages(entries, drawer or [], system, add)
     return {
         "format": FORMAT,
         "units": system,
@@ -124,6 +140,28 @@ def _entries(told: object, problems: list[Problem]) -> dict[str, str]:
         else:
             entries[str(name)] = value[:LONGEST_ENTRY]
     return entries
+
+
+def _sets(told: object, problems: list[Problem]) -> list[str]:
+    """The keys of the sets to put into the drawer; what is none is named and left aside."""
+    if told is None:
+        return []
+    if not isinstance(told, list):
+        problems.append(Problem("add", "What to add to the drawer is not a list of sets.", "Pick a set."))
+        return []
+    known = {choice.value for choice in set_choices()}
+    keys: list[str] = []
+    for each in told[:MOST_SETS]:
+        if isinstance(each, str) and each in known:
+            keys.append(each)
+        else:
+            name = _echo(each) if isinstance(each, str) else "?"
+            problems.append(
+                Problem("add", f"No set of pieces is called “{name}”.", "Pick one of those listed.")
+            )
+    if len(told) > MOST_SETS:
+        problems.append(Problem("add", f"Only the first {MOST_SETS} sets were looked at.", "Add the others."))
+    return keys
 
 
 def _echo(value: object) -> str:

@@ -51,10 +51,12 @@ class Choice:
 
 @dataclass(frozen=True, slots=True)
 class Field:
-    """What a stage asks: `kind` is length, angle, rate, choice, count, text or pieces.
+    """What a stage asks: `kind` is length, angle, rate, choice, several, count, text or pieces.
 
     `unit` is what a bare number means here; `default` is used when the entry
     is empty; `rows` holds one list of fields for each piece (kind pieces only).
+    Of kind several the value is any number of the choices' values, with commas
+    between. Of kind pieces the choices are sets, to be added by the request's `add`.
     """
 
     id: str
@@ -89,7 +91,7 @@ class Row:
 
 @dataclass(frozen=True, slots=True)
 class Table:
-    """Several answers side by side."""
+    """Several answers side by side; no rows yet where the figure says `later`."""
 
     columns: Sequence[str]
     rows: Sequence[Row]
@@ -102,6 +104,8 @@ class Figure:
     `value` is in `unit` (``mm``, ``rad`` or ``1``), a text for a choice, a list
     for a stack, None where it cannot be known; `plus_minus` is the expanded
     uncertainty (two standard uncertainties, about 95 %) in the same unit.
+    `later` names the rows of a table that takes long to work out, one key a row:
+    they are asked for some at a time by the request's `later`.
     """
 
     id: str
@@ -116,6 +120,7 @@ class Figure:
     lead: bool = False
     table: Table | None = None
     drawing: str = ""
+    later: Sequence[str] = ()
 
 
 @dataclass(frozen=True, slots=True)

@@ -2,12 +2,16 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import cache, lru_cache
 
 from calc.drawer import KEYS, Drawer, Piece, Row, read_drawer
+from calc.drawer.reading import MOST_ROWS
 from calc.sheet import Caution, Choice, Field
 from calc.stages.form import LENGTH_UNIT, LONGEST_ECHO, fault_from
 from calc.tables import drill_size
+from calc.tables.loader import load
 
 SHAPES = (
     Choice("round", "round (drill, pin)"),
@@ -34,19 +38,94 @@ class DrawerRead:
     cautions: list[Caution]
 
 
-def read_pieces(rows: list[object], system: str) -> DrawerRead:
-    """Read the drawer as sent; never raises."""
-    drawer = read_drawer(rows, LENGTH_UNIT[system], drill_size)
+@cache
+def set_choices() -> tuple[Choice, ...]:
+    """The customary sets, each with how many pieces it brings."""
+    return tuple(Choice(row["key"], f"{row['label']} ({row['count']} pieces)") for row in load("sets"))
+
+
+def read_pieces(rows: list[object], system: str, add: Sequence[str] = ()) -> DrawerRead:
+    """Read the drawer as sent, with the sets of these keys put in; never raises."""
+    drawer = _read(rows, system)
+    added = ""
+    if add:
+        more, added = _from_sets(add, drawer, len(rows))
+        drawer = _read([*rows, *more], system)
     fields = [[_cell(row, key, system) for key in KEYS] for row in drawer.rows]
     asked = Field(
         "drawer",
         "Your drawer: drills, pins, leaves, blocks",
         "pieces",
+        choices=set_choices(),
         help="What may go into a stack. Measure each piece where it will sit and write it down once.",
-        read=_counted(drawer),
+        read=". ".join(filter(None, (_counted(drawer), added))),
         rows=fields,
     )
     return DrawerRead(asked, drawer.pieces, [row.normalised for row in drawer.rows], _cautions(drawer))
+
+
+def _read(rows: list[object], system: str) -> Drawer:
+    """The drawer as read.
+
+    Between two key presses, or two calls for rows of a table, it mostly stays the same: then it is not read
+    again, which would be most of the work for a drawer of a hundred and fifty pieces.
+    """
+    same = []
+    for row in rows[:MOST_ROWS]:
+        cells = tuple(row.get(key) for key in KEYS) if isinstance(row, dict) else (0.0,)
+        if any(type(cell) not in (str, int, type(None)) for cell in cells):
+            return read_drawer(rows, LENGTH_UNIT[system], drill_size)
+        same.append(cells)
+    return _read_once(tuple(same), len(rows), system)
+
+
+@lru_cache(maxsize=2)
+def _read_once(rows: tuple[tuple[object, ...], ...], sent: int, system: str) -> Drawer:
+    """The drawer of these rows, `sent` of them with those past the limit."""
+    named = [dict(zip(KEYS, cells, strict=True)) for cells in rows]
+    return read_drawer(named + [{}] * (sent - len(named)), LENGTH_UNIT[system], drill_size)
+
+
+def _from_sets(keys: Sequence[str], drawer: Drawer, rows: int) -> tuple[list[dict[str, str]], str]:
+    """The sets' pieces as rows not measured yet, and in words what became of them.
+
+    A piece of the same shape and size that is in the drawer is not put in again; a drawer has `MOST_ROWS`.
+    """
+    from calc.quantities import read_length  # like the sets: wanted only where a set is added
+    from calc.tables.sets import sets
+
+    there = {(row.shape, row.readings["size"].exact) for row in drawer.rows if "size" in row.readings}
+    more: list[dict[str, str]] = []
+    known = left_out = 0
+    from_memory = False
+    for each in [each for key in keys for each in sets() if each.key == key]:
+        from_memory = from_memory or each.found.from_memory
+        for piece in each.pieces:
+            mark = (each.shape, read_length(piece.size).exact)
+            if mark in there:
+                known += 1
+            elif rows + len(more) >= MOST_ROWS:
+                left_out += 1
+            else:
+                there.add(mark)
+                more.append(
+                    {
+                        "name": piece.name,
+                        "shape": each.shape,
+                        "size": piece.size,
+                        "measured": "",
+                        "give": "",
+                        "count": "1",
+                    }
+                )
+    words = f"{len(more)} added"
+    if known:
+        words += f", {known} {'was' if known == 1 else 'were'} there already"
+    if left_out:
+        words += f", {left_out} left out: a drawer holds {MOST_ROWS} rows"
+    if from_memory:
+        words += ". What is in such a set is from memory: check it against yours"
+    return more, words
 
 
 def _cell(row: Row, key: str, system: str) -> Field:
@@ -72,7 +151,8 @@ def _cell(row: Row, key: str, system: str) -> Field:
 def _counted(drawer: Drawer) -> str:
     pieces = sum(piece.count for piece in drawer.pieces)
     measured = sum(piece.count for piece in drawer.pieces if piece.measured)
-    return f"{pieces} pieces, {measured} of them measured" if pieces else ""
+    many = "1 piece" if pieces == 1 else f"{pieces} pieces"
+    return f"{many}, {measured} of them measured" if pieces else ""
 
 
 def _cautions(drawer: Drawer) -> list[Caution]:

@@ -2,6 +2,11 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+
+from calc.cone import Cone
+from calc.drawer import Piece
 from calc.drawings.lathe_above import lathe_from_above
 from calc.quantities import plus_minus_angle, plus_minus_length, shown_angle, shown_length
 from calc.setting import WAYS
@@ -20,8 +25,30 @@ SEATING = {"mm": "0.001 mm", "inch": "0.00004 in"}
 MEND = "Something in the entries needs mending."
 
 
-def answer(form: Form, chosen: Chosen, drawer: list[object]) -> tuple[Stage, list[dict[str, str]]]:
-    """Ask for the way, the bar and the drawer; answer with height, stack, pin, swing and error."""
+@dataclass(frozen=True, slots=True)
+class Bench:
+    """All that was told of the setting apart from the taper: enough to set any taper the same way.
+
+    lengths, choices: what the way asked, by id. seating: the ± of each joint [mm]. pieces: the drawer.
+    """
+
+    way: Way
+    cut_side: str
+    lengths: Mapping[str, float]
+    choices: Mapping[str, str]
+    seating: float
+    pieces: tuple[Piece, ...]
+
+    def task(self, cone: Cone, small_end: str) -> Task:
+        """The task of setting this cone here."""
+        return Task(cone, small_end, self.cut_side, self.lengths, self.choices)
+
+
+def ask(form: Form, drawer: list[object], add: Sequence[str] = ()) -> tuple[Bench | None, DrawerRead]:
+    """Ask for the way, the bar and the drawer; None for the bench where something needs mending.
+
+    add: keys of the sets to put into the drawer.
+    """
     told = form.choice("setting.way", "Set by", [(way.ID, way.LABEL) for way in WAYS], default=WAYS[0].ID)
     cut_side = form.choice(
         "setting.cut_side",
@@ -40,49 +67,54 @@ def answer(form: Form, chosen: Chosen, drawer: list[object]) -> tuple[Stage, lis
         most=1.0,
         help="Wiped and pressed together. Common practice, no source.",
     )
-    read = read_pieces(drawer, form.system)
+    read = read_pieces(drawer, form.system, add)
     form.fields.append(read.field)
-    missing = None in lengths.values() or None in choices.values()
-    if way is None or cut_side is None or missing or seating is None:
-        return Stage(ID, TITLE, MEND, form.fields, cautions=read.cautions), read.normalised
-    if chosen.cone is None or chosen.small_end is None:
-        return Stage(
-            ID, TITLE, "Waiting for the taper.", form.fields, cautions=read.cautions
-        ), read.normalised
     known = {name: value for name, value in lengths.items() if value is not None}
     picked = {name: value for name, value in choices.items() if value is not None}
-    task = Task(chosen.cone, chosen.small_end, cut_side, known, picked)
-    refused = way.refusal(task)
+    missing = len(known) < len(lengths) or len(picked) < len(choices)
+    if way is None or cut_side is None or missing or seating is None:
+        return None, read
+    return Bench(way, cut_side, known, picked, seating, read.pieces), read
+
+
+def answer(form: Form, bench: Bench | None, read: DrawerRead, chosen: Chosen) -> Stage:
+    """What was asked, with height, stack, pin, swing and error for the taper chosen."""
+    if bench is None:
+        return Stage(ID, TITLE, MEND, form.fields, cautions=read.cautions)
+    if chosen.cone is None or chosen.small_end is None:
+        return Stage(ID, TITLE, "Waiting for the taper.", form.fields, cautions=read.cautions)
+    task = bench.task(chosen.cone, chosen.small_end)
+    refused = bench.way.refusal(task)
     if refused:
         cautions = [Caution("care", refused), *read.cautions]
-        return Stage(ID, TITLE, refused, form.fields, cautions=cautions), read.normalised
-    return _answered(form, way, task, read, seating, chosen.form or "external"), read.normalised
+        return Stage(ID, TITLE, refused, form.fields, cautions=cautions)
+    return _answered(form, bench, task, read, chosen.form or "external")
 
 
 def _ask(form: Form, way: Way | None) -> tuple[dict[str, float | None], dict[str, str | None]]:
     """What the way needs told."""
     lengths: dict[str, float | None] = {}
     choices: dict[str, str | None] = {}
-    for ask in way.ASKS if way else ():
-        if ask.kind == "choice":
-            choices[ask.id] = form.choice(
-                ask.id, ask.label, ask.choices, default=ask.default["mm"], help=ask.help
+    for each in way.ASKS if way else ():
+        if each.kind == "choice":
+            choices[each.id] = form.choice(
+                each.id, each.label, each.choices, default=each.default["mm"], help=each.help
             )
         else:
-            lengths[ask.id] = form.length(
-                ask.id, ask.label, default=ask.default, help=ask.help, least=ask.least, most=ask.most
+            lengths[each.id] = form.length(
+                each.id, each.label, default=each.default, help=each.help, least=each.least, most=each.most
             )
     return lengths, choices
 
 
-def _answered(form: Form, way: Way, task: Task, read: DrawerRead, seating: float, lies: str) -> Stage:
-    answered = way.set_up(task)
+def _answered(form: Form, bench: Bench, task: Task, read: DrawerRead, lies: str) -> Stage:
+    answered = bench.way.set_up(task)
     system = form.system
     figures = [_figure(each) for each in answered.results]
     cautions = [Caution(*each) for each in answered.cautions] + read.cautions
     found = None
     if answered.stack is not None:
-        found = stack_for(task.cone, answered.stack, read.pieces, seating, system)
+        found = stack_for(task.cone, answered.stack, bench.pieces, bench.seating, system)
         figures += found.figures
         cautions += [Caution("note", each) for each in found.notes]
     drawing = ""
@@ -90,7 +122,7 @@ def _answered(form: Form, way: Way, task: Task, read: DrawerRead, seating: float
         height = shown_length(answered.stack.height.value)[system] if answered.stack else ""
         drawing = lathe_from_above(answered.plan, height, lies)
     words = found.words if found and found.words else "as high as said above"
-    steps = way.steps(task, answered, words)
+    steps = bench.way.steps(task, answered, words)
     return Stage(ID, TITLE, _line(answered, found, system), form.fields, figures, steps, cautions, drawing)
 
 

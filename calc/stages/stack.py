@@ -49,7 +49,7 @@ class StackFound:
 
 
 @dataclass(frozen=True, slots=True)
-class _Fit:
+class Fit:
     """A stack and what it does to the taper: error on diameter over its length [mm]."""
 
     stack: Stack
@@ -62,8 +62,7 @@ def stack_for(
     """The best stacks of `pieces` for the height wanted; `seating` [mm] is the ± of each joint."""
     if wanted.height.value <= 0.0:
         return StackFound([], [])
-    found = _search(cone, wanted, pieces, seating)
-    fits = [_fit(cone, wanted, stack, seating) for stack in found.stacks]
+    found, fits = fits_for(cone, wanted, pieces, seating)
     notes = found.notes(system)
     if not fits:
         none = Figure(
@@ -86,6 +85,14 @@ def stack_for(
     return StackFound(figures, notes, best.stack.words(), out_by)
 
 
+def fits_for(
+    cone: Cone, wanted: StackWanted, pieces: Sequence[Piece], seating: float
+) -> tuple[Found, list[Fit]]:
+    """The search of the drawer and its best stacks, each with what it does to the taper, best first."""
+    found = _search(cone, wanted, pieces, seating)
+    return found, [_fit(cone, wanted, stack, seating) for stack in found.stacks]
+
+
 def _search(cone: Cone, wanted: StackWanted, pieces: Sequence[Piece], seating: float) -> Found:
     """The best stacks for this part; half a micrometre on its diameter decides what counts as equal."""
     length = cone.length or CUSTOMARY_LENGTH
@@ -97,7 +104,7 @@ def _search(cone: Cone, wanted: StackWanted, pieces: Sequence[Piece], seating: f
     return find_stacks(tuple(pieces), round(wanted.height.value * 1e6), rules)
 
 
-def _fit(cone: Cone, wanted: StackWanted, stack: Stack, seating: float) -> _Fit:
+def _fit(cone: Cone, wanted: StackWanted, stack: Stack, seating: float) -> Fit:
     """What this stack leaves on the work, every doubt carried along."""
     doubts = {
         f"piece {number} {piece.place}": piece.standard_nm / 1e6 for number, piece in enumerate(stack.pieces)
@@ -107,10 +114,10 @@ def _fit(cone: Cone, wanted: StackWanted, stack: Stack, seating: float) -> _Fit:
         height = height + limits(0.0, seating, f"seating {joint}")
     length = cone.length or CUSTOMARY_LENGTH
     angle = wanted.angle_from_height(height)
-    return _Fit(stack, through(lambda got: error_on_diameter(cone.half_angle, got, length), angle))
+    return Fit(stack, through(lambda got: error_on_diameter(cone.half_angle, got, length), angle))
 
 
-def _pieces_figure(best: _Fit, fits: Sequence[_Fit], wanted: StackWanted, system: str) -> Figure:
+def _pieces_figure(best: Fit, fits: Sequence[Fit], wanted: StackWanted, system: str) -> Figure:
     stack = best.stack
     high = _fine(stack.height_mm)
     sums = {
@@ -133,7 +140,7 @@ def _pieces_figure(best: _Fit, fits: Sequence[_Fit], wanted: StackWanted, system
     )
 
 
-def _off_figure(best: _Fit, wanted: StackWanted) -> Figure:
+def _off_figure(best: Fit, wanted: StackWanted) -> Figure:
     stack, doubt = best.stack, 2.0 * best.stack.standard_mm
     high, target, off = (
         _fine(stack.height_mm),
@@ -154,7 +161,7 @@ def _off_figure(best: _Fit, wanted: StackWanted) -> Figure:
     )
 
 
-def _error_figure(cone: Cone, best: _Fit, wanted: StackWanted) -> Figure:
+def _error_figure(cone: Cone, best: Fit, wanted: StackWanted) -> Figure:
     error = best.error
     angle = wanted.angle_from_height(Estimate(best.stack.height_mm)).value
     got, meant, over = shown_angle(angle), shown_angle(cone.half_angle), _over(cone)
@@ -204,7 +211,7 @@ def _shares(error: Estimate) -> list[tuple[str, float]]:
     )
 
 
-def _table(fits: Sequence[_Fit]) -> Table:
+def _table(fits: Sequence[Fit]) -> Table:
     rows = [
         Row(
             [

@@ -1,0 +1,172 @@
+"""The wall chart: every taper of the chosen series for this bar and this drawer.
+
+A line of the chart goes the way of the setting stage, from the table's cone through the bar to the search of
+the drawer, so that the two cannot differ. A search takes its time, so the table's rows are worked out later,
+some at a time, by `rows`.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from calc.cone import Cone
+from calc.quantities import (
+    plus_minus_length,
+    plus_minus_micrometres,
+    shown_angle,
+    shown_length,
+    shown_micrometres,
+    shown_rate,
+)
+from calc.setting import bar
+from calc.sheet import Both, Figure, Row, Stage, Table, Working, same
+from calc.stages.form import Form
+from calc.stages.setting import MEND, Bench
+from calc.stages.several import several
+from calc.stages.stack import CUSTOMARY_LENGTH, fits_for
+from calc.stages.taper_choice import standard
+from calc.tables import ALL_SERIES, Taper, find_taper, sizes
+
+ID = "chart"
+TITLE = "Wall chart"
+SERIES_ASKED = "chart.series"
+IDS = (SERIES_ASKED,)
+FIGURE = "chart.tapers"
+COLUMNS = (
+    "Taper",
+    "Half angle",
+    "Taper on diameter, 1:x",
+    "Taper on diameter, in/ft",
+    "Stack for this bar, mm",
+    "Stack for this bar, in",
+    "Best stack from this drawer",
+    "Leaves on diameter",
+    "over",
+    "±",
+    "From memory",
+)
+SOURCE = "The tables of tapers; where each datum comes from stands beside it in the stage of the taper"
+NONE = "–"
+BAR_ONLY = "The chart is for a bar beside the slide: pick that way of setting for it."
+
+
+def answer(form: Form, bench: Bench | None) -> Stage:
+    """Ask which series go on the chart, and name its tapers; their rows come later."""
+    chosen = several(
+        form,
+        SERIES_ASKED,
+        "Series on the chart",
+        [(each.value, each.label) for each in ALL_SERIES],
+        default=(ALL_SERIES[0].value,),
+        help="Any number of them, with commas between. Each taper has the length its table tells.",
+    )
+    refused = refusal(bench)
+    if bench is None or refused or not chosen:
+        return Stage(ID, TITLE, refused or MEND, form.fields)
+    names = [taper.name for series in chosen for taper in _tapers(series)]
+    many = "1 taper" if len(names) == 1 else f"{len(names)} tapers"
+    figure = Figure(
+        FIGURE,
+        "Tapers on the chart",
+        len(names),
+        "1",
+        shown=same(many),
+        working=[Working("each as in the setting of the slide: H = C × sin(half angle)", _told(bench))],
+        source=SOURCE,
+        table=Table(COLUMNS, []),
+        later=names,
+    )
+    centres = shown_length(bench.lengths["setting.bar_centres"])[form.system]
+    drawer = "this drawer" if bench.pieces else "an empty drawer: heights only"
+    return Stage(ID, TITLE, f"{many} for the bar of {centres} and {drawer}", form.fields, [figure])
+
+
+def refusal(bench: Bench | None) -> str:
+    """Why there is no chart, in a sentence; "" where there is one."""
+    if bench is None:
+        return MEND
+    return "" if bench.way.ID == bar.ID else BAR_ONLY
+
+
+def rows(bench: Bench, names: Sequence[str], system: str) -> tuple[list[Row], list[str]]:
+    """The chart's rows for these tapers, in their order, and the names that no table knows."""
+    done: list[Row] = []
+    unknown: list[str] = []
+    for name in names:
+        taper = _named(name)
+        if taper is None:
+            unknown.append(name)
+            continue
+        # The stage of the taper, asked for this size and nothing else: the table's own length.
+        cone = standard(Form({"taper.size": taper.size}, system), taper.series).cone
+        if cone is not None:
+            done.append(row(bench, name, cone, _from_memory(taper)))
+    return done, unknown
+
+
+def row(bench: Bench, name: str, cone: Cone, from_memory: str = "") -> Row:
+    """One line of the chart: what the setting stage says of this cone."""
+    rate = shown_rate(cone.rate)
+    told = [
+        same(name),
+        shown_angle(cone.half_angle),
+        same(rate["mm"].partition(" (")[0]),
+        same(rate["inch"].removesuffix(" in/ft")),
+    ]
+    # Which way the taper lies moves the pin, not the height.
+    task = bench.task(cone, "tailstock")
+    refused = bench.way.refusal(task)
+    answered = None if refused else bench.way.set_up(task)
+    if answered is None or answered.stack is None:
+        return Row([*told, same(NONE), same(NONE), same(refused), *[same(NONE)] * 3, same(from_memory)])
+    wanted = answered.stack
+    height = shown_length(wanted.height.value, wanted.height.expanded)
+    told += [same(height["mm"].removesuffix(" mm")), same(height["inch"].removesuffix(" in"))]
+    found, fits = fits_for(cone, wanted, bench.pieces, bench.seating)
+    if not fits:
+        return Row([*told, same("none yet"), *[same(NONE)] * 3, same(from_memory)])
+    error = fits[0].error
+    unproved = "" if found.complete else " (the search was stopped; there may be a better one)"
+    left: list[Both] = [
+        same(fits[0].stack.words() + unproved),
+        shown_micrometres(error.value, error.expanded),
+        shown_length(cone.length or CUSTOMARY_LENGTH),
+        plus_minus_micrometres(error.expanded),
+    ]
+    return Row([*told, *left, same(from_memory)])
+
+
+def _told(bench: Bench) -> Both:
+    """The bar, the joints and the drawer that the chart is for."""
+    centres = shown_length(bench.lengths["setting.bar_centres"])
+    give = plus_minus_length(bench.lengths["setting.bar_give"])
+    seating = plus_minus_length(bench.seating)
+    pieces = sum(piece.count for piece in bench.pieces)
+    return {
+        system: ", ".join(
+            (
+                f"bar {centres[system]} {give[system]}".strip(),
+                f"each joint {seating[system] or 'exact'}",
+                f"{pieces} pieces in the drawer",
+                f"leaves told over {shown_length(CUSTOMARY_LENGTH)[system]} where a table tells no length",
+            )
+        )
+        for system in ("mm", "inch")
+    }
+
+
+def _tapers(series: str) -> list[Taper]:
+    found = (find_taper(series, size) for size in sizes(series))
+    return [taper for taper in found if taper is not None]
+
+
+def _named(name: str) -> Taper | None:
+    """The taper of this name; reads only the families whose name it may bear."""
+    families = [each.value for each in ALL_SERIES if name.startswith(each.value)]
+    return next((taper for series in families for taper in _tapers(series) if taper.name == name), None)
+
+
+def _from_memory(taper: Taper) -> str:
+    """Which of the numbers used here no source was at hand for."""
+    words = {"rate": "taper", "length": "length"}
+    return " and ".join(words[name] for name in taper.from_memory if name in words)
