@@ -16,6 +16,8 @@ A stand-off is a diameter at the large end by way of the socket: see `stand_off.
 
 from __future__ import annotations
 
+import math
+
 from calc.identify.densities import density_of_sum, log_uniform
 from calc.identify.evidence import Evidence, Measured, RateSeen, TwoDiameters
 from calc.identify.hypotheses import CARELESS, CARELESS_WIDTH, Known
@@ -31,7 +33,15 @@ SHORTEST = 0.3
 _NEVER = 0.0
 _CELLS = 4
 _MIDPOINTS = tuple((2 * cell + 1 - _CELLS) / _CELLS for cell in range(_CELLS))
-"""Where the ends are tried, as shares of how far they may lie from the standard: the midpoint rule."""
+"""Where the large end is tried, as shares of how far it may lie from the standard: the midpoint rule."""
+_LOBATTO = (
+    (-1.0, 0.05),
+    (-math.sqrt(3.0 / 7.0), 49.0 / 180.0),
+    (0.0, 16.0 / 45.0),
+    (math.sqrt(3.0 / 7.0), 49.0 / 180.0),
+    (1.0, 0.05),
+)
+"""Where the small end is tried, with weights: Lobatto's rule of five points, which reaches to both limits."""
 
 
 def likelihood(each: Known, evidence: Evidence, seen: RateSeen | None) -> float:
@@ -95,19 +105,19 @@ def _place(each: Known, two: TwoDiameters, distance_tells: bool) -> float:
     smear = each.rate * each.ends / _CELLS
     for large_end in _MIDPOINTS:
         above = each.ends * large_end
-        for small_end in _MIDPOINTS:
+        for small_end, weight in _LOBATTO:
             extent = each.length + above + each.small_ends * small_end
             room = extent - apart
-            # Within its cell the small end may leave a little room where its middle leaves none.
-            at_most = room + each.small_ends / _CELLS + two.apart.give
+            # Within its cell the large end may leave a little room where its middle leaves none.
+            at_most = room + each.ends / _CELLS + two.apart.give
             if at_most <= 0.0:
                 continue
             # Half the room for the upper plane, on diameter.
             half = 0.5 * each.rate * max(room, 0.5 * at_most)
             middle = each.large + each.rate * above - half
             density = density_of_sum(two.large.value - middle, (half, smear, two.large.give))
-            total += density / extent if distance_tells else density
-    return total / _CELLS**2
+            total += weight * (density / extent if distance_tells else density)
+    return total / _CELLS
 
 
 def _end(each: Known, end: Measured) -> float:

@@ -6,16 +6,9 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from calc.cone import STEEPEST_RATE, Cone, solve
-from calc.identify import (
-    Evidence,
-    Identification,
-    Measured,
-    StandOff,
-    TwoDiameters,
-    identify,
-    percent,
-)
-from calc.identify.evidence import rate_seen
+from calc.identify.evidence import Evidence, Measured, StandOff, TwoDiameters, rate_seen
+from calc.identify.identify import Identification, identify
+from calc.identify.words import percent
 from calc.quantities import shown_length, shown_rate
 from calc.sheet import Both, Figure, Row, Table, Working, same
 from calc.stages.form import Form

@@ -11,7 +11,7 @@ import math
 import random
 from dataclasses import dataclass
 
-from calc.identify import Evidence, Measured, StandOff, TwoDiameters
+from calc.identify.evidence import Evidence, Measured, StandOff, TwoDiameters
 from calc.tables import ALL_SERIES, Taper, all_tapers, find_taper
 from calc.tables.at import angle_tolerance
 

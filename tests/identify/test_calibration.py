@@ -8,7 +8,8 @@ from collections.abc import Callable
 
 import pytest
 
-from calc.identify import Evidence, identify
+from calc.identify.evidence import Evidence
+from calc.identify.identify import identify
 from calc.tables import all_tapers
 from identify.shop import Part, draw, rate_alone, stands_off, two_diameters
 

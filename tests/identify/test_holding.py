@@ -8,8 +8,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from calc.identify import holding
-from calc.identify.holding import BETWEEN, RELEASING, SELF_HOLDING
+from calc.identify.holding import BETWEEN, RELEASING, SELF_HOLDING, holding
 from calc.tables import find_taper
 from calc.tables.friction import friction
 

@@ -11,7 +11,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from calc.identify import Evidence, Identification, Measured, StandOff, TwoDiameters, identify
+from calc.identify.evidence import Evidence, Measured, StandOff, TwoDiameters
+from calc.identify.identify import Identification, identify
 from calc.tables import Taper, all_tapers, find_taper
 
 TAPERS = all_tapers()
