@@ -10,7 +10,7 @@ from pathlib import Path
 from typing import Any
 
 from builder import compressed, runtime, site
-from builder.machine import Node, ensure_browser, ensure_node, ensure_packages, ensure_venv
+from builder.machine import Node, browser_tool_env, ensure_browser, ensure_node, ensure_packages, ensure_venv
 from builder.places import DIST, PYODIDE, ROOT, WEB, WORK, files_below
 from builder.say import run, say, step
 
@@ -124,7 +124,7 @@ def run_all() -> int:
     python = ensure_venv("test")
     node = ensure_node()
     ensure_packages(node)
-    chromium = ensure_browser(python)
+    chromium = ensure_browser(python, node)
     site.build()
     _prepare(node)
     with step("timing the stack search in CPython"):
@@ -132,9 +132,8 @@ def run_all() -> int:
             run([sys.executable, "-m", "builder.bench_search"], cwd=ROOT, way_out="Does the core run?")
         )
     with step("measuring in the browser (a minute or two)"):
-        told = run(
-            [python, "-m", "builder.bench_browser", chromium], cwd=ROOT, way_out="Does the page work at all?"
-        )
+        command = [python, "-m", "builder.bench_browser", chromium]
+        told = run(command, cwd=ROOT, env=browser_tool_env(node), way_out="Does the page work at all?")
     report = _report(json.loads(told.strip().splitlines()[-1]), here)
     say("\nNothing falls short." if not report.short else "\nWhat falls short:")
     for each in report.short:

@@ -79,8 +79,8 @@ def _first_answer(context: BrowserContext, address: str) -> dict[str, Any]:
 def starts(tool: Any, path: str) -> dict[str, Any]:
     """From navigation to the first answer [ms], medians; both kinds take turns so that noise meets both.
 
-    Each round is a browser with a profile of its own on disk: what it keeps from the first visit, compiled code
-    included, is what a phone would keep.
+    Each round is a browser with a profile of its own on disk: what it keeps of the first visit, compiled
+    code included, is what a phone would keep.
     """
     times: dict[str, list[float]] = {}
     memory: dict[str, int] = {}

@@ -9,7 +9,7 @@ from collections.abc import Sequence
 from pathlib import Path
 
 from builder import site
-from builder.machine import ensure_browser, ensure_node, ensure_packages, ensure_venv
+from builder.machine import browser_tool_env, ensure_browser, ensure_node, ensure_packages, ensure_venv
 from builder.places import CORE, NODE_MODULES, ROOT, WEB, WORK, is_done, key_of, mark_done
 from builder.say import run, run_openly, say, step
 
@@ -60,7 +60,7 @@ def run_all(words: Sequence[str], *, deep: bool) -> int:
     python = ensure_venv("test")
     node = ensure_node()
     ensure_packages(node)
-    browser = ensure_browser(python)
+    browser = ensure_browser(python, node)
     install_core(python)
     site.write_demo()
     if not words:
@@ -72,9 +72,9 @@ def run_all(words: Sequence[str], *, deep: bool) -> int:
                 return code
     site.build()
     env = {
+        **browser_tool_env(node),
         "CONEWRIGHT_BUILT": "1",
         "CONEWRIGHT_CHROMIUM": browser,
-        "CONEWRIGHT_NODE": node.node,
         "PYTHONSAFEPATH": "1",
         "PYTHONUTF8": "1",
         "PYTHONDONTWRITEBYTECODE": "1",

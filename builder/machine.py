@@ -133,7 +133,12 @@ def ensure_packages(node: Node) -> None:
     mark_done("npm", key)
 
 
-def ensure_browser(python: Path) -> str:
+def browser_tool_env(node: Node) -> dict[str, str]:
+    """Environment for the browser tool: it brings a Node of its own that lacks a library on bare machines."""
+    return {"PLAYWRIGHT_NODEJS_PATH": node.node}
+
+
+def ensure_browser(python: Path, node: Node) -> str:
     """Path of a Chromium to test with; "" where the browser tool's own download is used."""
     for name in _BROWSERS:
         path = shutil.which(name)
@@ -150,6 +155,7 @@ def ensure_browser(python: Path) -> str:
     with step("fetching a browser with the browser tool's own download"):
         run(
             [python, "-m", "playwright", "install", "chromium"],
+            env=browser_tool_env(node),
             way_out=f"No Chromium here and none could be fetched. Type this line, then try again:\n\n"
             f"    sudo {line}\n",
         )
