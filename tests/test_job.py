@@ -213,6 +213,32 @@ def test_every_taper_of_every_series_answers() -> None:
             assert any("From memory" in each["text"] for each in sheet["stages"][0]["cautions"]), taper.name
 
 
+def test_what_have_i_got_here() -> None:
+    """Two diameters of a Morse 2 by its metric rate, 1:20.020 (ISO 296), read to 0.01 mm at 64 mm apart."""
+    asked = {
+        "taper.series": "unknown",
+        "taper.size": "",
+        "taper.large_diameter": "17.75",
+        "taper.small_diameter": "14.60",
+        "taper.length": "63",
+    }
+    sheet = ask(asked)
+    candidates = figure(sheet, "taper.candidates")["value"]
+    assert {each["series"] for each in candidates[:2]} == {"Morse", "Morse inch"}
+    assert sum(each["probability"] for each in candidates[:2]) > 0.9
+    assert figure(sheet, "taper.half_angle") is not None and sheet["stages"][0]["steps"]
+    empty = ask({"taper.series": "unknown", "taper.size": ""})
+    assert "measure two diameters" in empty["stages"][0]["line"]
+    assert empty["stages"][0]["steps"], "how to measure must be said before there is anything to answer"
+
+
+def test_holding_is_said() -> None:
+    """Morse holds itself, a steep spindle nose at 45 degrees of half angle does not: statics, tan a < friction."""
+    assert figure(ask(), "taper.holding")["value"] == "self-holding"
+    steep = ask({"taper.series": "own", "taper.size": "", "taper.half_angle": "45"})
+    assert figure(steep, "taper.holding")["value"] == "releasing"
+
+
 def test_both_morse_standards_are_told_apart() -> None:
     """12 x 20.020 against 0.59941 in/ft over 64 mm, by hand: (0.59941/12 - 1/20.020) x 64 mm."""
     sheet = ask()

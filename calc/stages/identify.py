@@ -12,25 +12,10 @@ from calc.identify.words import percent
 from calc.quantities import shown_length, shown_rate
 from calc.sheet import Both, Figure, Row, Table, Working, same
 from calc.stages.form import Form
-from calc.stages.taper_choice import MOST, Found
+from calc.stages.taper_choice import MOST, UNKNOWN_ASKS, Found
 from calc.tables import ALL_SERIES, Taper, all_tapers, find_taper, sizes
 
-UNKNOWN = "unknown"
-UNKNOWN_LABEL = "What have I got here?"
-IDS = tuple(
-    f"taper.{name}"
-    for name in (
-        "diameter_give",
-        "length_give",
-        "rate_give",
-        "stand_off",
-        "stand_off_give",
-        "socket_series",
-        "socket_size",
-        "end_diameter",
-        "whole_length",
-    )
-)
+IDS = tuple(f"taper.{name}" for name in UNKNOWN_ASKS)
 """The entries asked here beyond those that the taper stage asks anyway."""
 
 MICROMETER = {"mm": "0.01 mm", "inch": "0.0005 in"}

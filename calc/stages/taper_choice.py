@@ -22,6 +22,21 @@ MEASURES = {
 }
 MOST = 10000.0  # [mm]
 
+# The choice of an unknown taper and what only it asks stand here, since its stage is read late.
+UNKNOWN = "unknown"
+UNKNOWN_LABEL = "What have I got here?"
+UNKNOWN_ASKS = (
+    "diameter_give",
+    "length_give",
+    "rate_give",
+    "stand_off",
+    "stand_off_give",
+    "socket_series",
+    "socket_size",
+    "end_diameter",
+    "whole_length",
+)
+
 
 @dataclass(frozen=True, slots=True)
 class Found:
