@@ -19,6 +19,11 @@ export interface Piece {
 export const PIECE_KEYS = ["name", "shape", "size", "measured", "give", "count"] as const;
 export type PieceKey = (typeof PIECE_KEYS)[number];
 
+/** A piece as the core tells it, where a count may be a number, as the page holds it: all texts. */
+export function readPiece(raw: Readonly<Record<string, unknown>>): Piece {
+  return Object.fromEntries(PIECE_KEYS.map((key) => [key, String(raw[key] ?? "")])) as unknown as Piece;
+}
+
 export interface Fault {
   readonly message: string;
   readonly text: string;
@@ -56,9 +61,14 @@ export interface Working {
 
 export interface Cell extends Pair {}
 
+export interface Row {
+  readonly cells: readonly Cell[];
+  readonly best?: boolean;
+}
+
 export interface Table {
   readonly columns: readonly string[];
-  readonly rows: readonly { readonly cells: readonly Cell[]; readonly best?: boolean }[];
+  readonly rows: readonly Row[];
 }
 
 export interface Figure {
@@ -72,6 +82,8 @@ export interface Figure {
   readonly lead?: boolean;
   readonly table?: Table | null;
   readonly drawing?: string;
+  /** Keys of a table's rows that are worked out on request only, one key a row. */
+  readonly later?: readonly string[];
 }
 
 export interface Caution {
@@ -95,6 +107,12 @@ export interface Problem {
   readonly id: string;
   readonly message: string;
   readonly way_out?: string;
+}
+
+/** What the core answers when it is asked for some of a table's later rows. */
+export interface LaterRows {
+  readonly rows: readonly Row[];
+  readonly problems: readonly Problem[];
 }
 
 /** What the core answers. */

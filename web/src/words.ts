@@ -64,6 +64,30 @@ export const words = {
     choose: "Choose",
     use: (text: string) => `Use ${text}`,
     otherChoice: (text: string) => `${text} (not in the list)`,
+    printTable: "Print this table",
+  },
+  several: {
+    picked: (labels: readonly string[], of: number) => {
+      if (labels.length === 0) return "None";
+      if (labels.length === of && of > 4) return `All ${of}`;
+      if (labels.length <= 4) return labels.join(", ");
+      return `${labels.slice(0, 3).join(", ")} and ${labels.length - 3} more`;
+    },
+    all: "Tick all",
+    none: "Tick none",
+    only: (text: string) => `Back to ${text}`,
+    ifNone: (text: string) => `with nothing ticked: ${text}`,
+  },
+  later: {
+    workOut: (count: number) => (count === 1 ? "Work out 1 row" : `Work out ${count} rows`),
+    others: (count: number) => (count === 1 ? "Work out the other row" : `Work out the other ${count} rows`),
+    again: "Work out again",
+    progress: (done: number, all: number) => `${done} of ${all}`,
+    stop: "Stop",
+    stopped: (done: number, all: number) => `Stopped at ${done} of ${all}.`,
+    failed: (done: number, all: number) => `It broke off at ${done} of ${all}. Your job is kept; go on when you like.`,
+    done: (rows: number) => (rows === 1 ? "1 row worked out." : `${rows} rows worked out.`),
+    outOfDate: "The job has changed since these rows were worked out: work them out again.",
   },
   pieces: {
     show: (count: number) => (count === 1 ? "Show 1 piece" : `Show ${count} pieces`),
@@ -77,6 +101,13 @@ export const words = {
     times: (count: string) => `× ${count}`,
     look: "look at this one",
     waiting: "Its fields come with the next answer.",
+  },
+  sets: {
+    label: "Add a set",
+    add: "Add",
+    adding: "Adding …",
+    added: (name: string) => `Added: ${name}.`,
+    lost: "No answer came; the drawer is as it was. Try it again.",
   },
   kept: {
     heading: "Kept set-ups",

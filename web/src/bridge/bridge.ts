@@ -9,6 +9,21 @@ export interface Bridge<Tag> {
   ask(request: string, tag: Tag): void;
   /** Ask even if the engine had failed: it is started anew if need be. */
   again(request: string, tag: Tag): void;
+  /**
+   * Ask something beside the sheet, in its turn; a waiting question for the sheet goes first.
+   * The promise fails with a Lost when the worker ended before it answered.
+   */
+  aside(request: string): Promise<string>;
+}
+
+/** A question asked aside whose answer will not come. */
+export class Lost extends Error {}
+
+interface Question {
+  readonly request: string;
+  readonly heard: (response: string) => void;
+  /** No answer will come; `late` when it was cut off for taking too long. */
+  readonly lost: (late: boolean) => void;
 }
 
 interface Options<Tag> {
@@ -25,19 +40,23 @@ export function createBridge<Tag>(options: Options<Tag>): Bridge<Tag> {
   let ready = false;
   let limit: ReturnType<typeof setTimeout> | undefined;
   let waiting: { request: string; tag: Tag } | null = null;
-  let flight: { id: number; tag: Tag } | null = null;
+  let flight: (Question & { readonly id: number }) | null = null;
   let lastId = 0;
+  const asides: Question[] = [];
 
-  function stop(): void {
+  function stop(late = false): void {
     clearTimeout(limit);
     worker?.terminate();
     worker = null;
     ready = false;
+    const { lost } = flight ?? {};
     flight = null;
+    lost?.(late);
   }
 
   function fail(reason: string): void {
     stop();
+    for (const { lost } of asides.splice(0)) lost(false);
     options.onState({ kind: "failed", reason });
   }
 
@@ -65,24 +84,32 @@ export function createBridge<Tag>(options: Options<Tag>): Bridge<Tag> {
       send();
     } else if (flight && message.id === flight.id) {
       clearTimeout(limit);
-      const { tag } = flight;
+      const { heard } = flight;
       flight = null;
-      options.onAnswer(message.response, tag);
+      heard(message.response);
       send();
     }
   }
 
-  function send(): void {
-    if (!worker || !ready || flight || !waiting) return;
+  /** What goes to the worker next: the sheet before anything asked aside. */
+  function next(): Question | undefined {
+    if (!waiting) return asides.shift();
     const { request, tag } = waiting;
     waiting = null;
-    flight = { id: ++lastId, tag };
+    return { request, heard: (response) => options.onAnswer(response, tag), lost: (late) => late && options.onCutOff() };
+  }
+
+  function send(): void {
+    if (!worker || !ready || flight) return;
+    const question = next();
+    if (!question) return;
+    flight = { id: ++lastId, ...question };
     limit = setTimeout(() => {
       // The question that hung is not asked again by itself, or the page would hang for ever.
-      options.onCutOff();
+      stop(true);
       start();
     }, ANSWER_LIMIT);
-    worker.postMessage({ kind: "work", id: flight.id, request } satisfies ToWorker);
+    worker.postMessage({ kind: "work", id: flight.id, request: question.request } satisfies ToWorker);
   }
 
   start();
@@ -95,6 +122,14 @@ export function createBridge<Tag>(options: Options<Tag>): Bridge<Tag> {
       waiting = { request, tag };
       if (worker) send();
       else start();
+    },
+    aside(request) {
+      return new Promise((heard, fail) => {
+        const lost = () => fail(new Lost());
+        if (!worker) return lost();
+        asides.push({ request, heard, lost });
+        send();
+      });
     },
   };
 }

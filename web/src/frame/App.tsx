@@ -1,6 +1,7 @@
 import { DemoMark } from "../job/DemoMark";
 import { LinkTroubles } from "../link/LinkTroubles";
 import { UpdateOffer } from "../offline/UpdateOffer";
+import { PaperTable } from "../paper/PaperTable";
 import { SheetView } from "../sheet/SheetView";
 import { UndoBar } from "../undo/UndoBar";
 import { Header } from "./Header";
@@ -16,6 +17,7 @@ export function App() {
         <SheetView />
       </main>
       <UndoBar />
+      <PaperTable />
     </>
   );
 }

@@ -1,9 +1,9 @@
 import { effect, signal } from "@preact/signals";
-import { createBridge, type Bridge } from "../bridge/bridge";
+import { createBridge, Lost, type Bridge } from "../bridge/bridge";
 import type { Sheet } from "../contract";
 import { cutOff, engine, unreadable } from "../bridge/engine";
 import { type Job, job } from "./job";
-import { readSheet, requestText } from "./request";
+import { type Aside, readSheet, requestText } from "./request";
 
 /** The latest answer, and the very job that it answers. */
 export const answer = signal<{ readonly sheet: Sheet; readonly of: Job } | null>(null);
@@ -35,6 +35,11 @@ export function startEngine(): void {
 /** Ask anew whenever the job changes. */
 export function startAnswering(): void {
   effect(() => bridge?.ask(requestText(job.value), job.value));
+}
+
+/** Ask the core something beside the sheet of this job; fails with a Lost when no answer will come. */
+export function askAside(of: Job, aside: Aside): Promise<string> {
+  return bridge ? bridge.aside(requestText(of, aside)) : Promise.reject(new Lost());
 }
 
 /** Ask for the present job once more, after a failure or a cut-off. */

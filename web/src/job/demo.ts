@@ -1,12 +1,10 @@
 import raw from "../generated/demo.json";
-import { PIECE_KEYS, type Piece } from "../contract";
+import { readPiece } from "../contract";
 import type { Job } from "./job";
 
 /** The core's own demonstration, written at build; counts may come as numbers. */
 export function demoJob(): Job {
   const entries = Object.entries(raw.entries as Record<string, unknown>).map(([id, text]) => [id, String(text)]);
-  const drawer = (raw.drawer as Record<string, unknown>[]).map(
-    (piece) => Object.fromEntries(PIECE_KEYS.map((key) => [key, String(piece[key] ?? "")])) as unknown as Piece,
-  );
+  const drawer = (raw.drawer as Record<string, unknown>[]).map(readPiece);
   return { units: raw.units === "inch" ? "inch" : "mm", entries: Object.fromEntries(entries), drawer, invented: true };
 }

@@ -35,9 +35,10 @@ export function inUnits(before: Job, sheet: Sheet, units: Units): Job {
     if (!read) return piece;
     const texts = PIECE_KEYS.map((key) => {
       const keep = piece[key] === "" || faulty.has(`drawer.${index}.${key}`) || !read[key];
-      return [key, keep ? piece[key] : String(read[key])];
+      return [key, keep ? piece[key] : read[key]] as const;
     });
-    return Object.fromEntries(texts) as unknown as Piece;
+    // A piece that reads alike in both systems stays the very same one.
+    return texts.every(([key, text]) => text === piece[key]) ? piece : (Object.fromEntries(texts) as unknown as Piece);
   });
   return { ...before, units, entries, drawer };
 }

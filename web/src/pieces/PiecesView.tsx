@@ -4,6 +4,7 @@ import type { Field } from "../contract";
 import { emptyPiece, insertPiece, job, removePiece } from "../job/job";
 import { offerUndo } from "../undo/undo";
 import { words } from "../words";
+import { AddSet } from "./AddSet";
 import { PieceEditor } from "./PieceEditor";
 import { PieceRow, pieceName } from "./PieceRow";
 
@@ -53,6 +54,7 @@ export function PiecesView({ field }: { readonly field: Field }) {
           {words.pieces.add}
         </button>
       </div>
+      <AddSet field={field} />
       {unfolded.value && (
         <ul class="piece-list" ref={list}>
           {pieces.map((piece, index) => (

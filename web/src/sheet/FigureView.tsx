@@ -1,5 +1,7 @@
 import { useSignal } from "@preact/signals";
 import type { Figure } from "../contract";
+import { LaterTable } from "../later/LaterTable";
+import { PrintButton } from "../paper/PrintButton";
 import { Picture } from "./Picture";
 import { TableView } from "./Table";
 import { Value } from "./Value";
@@ -24,7 +26,23 @@ export function FigureView({ figure }: { readonly figure: Figure }) {
       </button>
       {open.value && <Working figure={figure} id={panel} />}
       <Picture text={figure.drawing} />
-      {figure.table && <TableView table={figure.table} label={figure.label} />}
+      <FigureTable figure={figure} />
     </div>
+  );
+}
+
+function FigureTable({ figure }: { readonly figure: Figure }) {
+  const { table, later = [] } = figure;
+  if (later.length > 0) return <LaterTable figure={figure} />;
+  if (!table) return null;
+  return (
+    <>
+      <TableView table={table} label={figure.label} />
+      {table.rows.length > 0 && (
+        <div class="buttons">
+          <PrintButton figure={figure} table={table} />
+        </div>
+      )}
+    </>
   );
 }

@@ -2,32 +2,51 @@ import type { Table } from "../contract";
 import { words } from "../words";
 import { pick } from "./Value";
 
-/** A table that scrolls inside its own box when it is wider than the page. */
-export function TableView({ table, label }: { readonly table: Table; readonly label: string }) {
+/** Longer than this a cell may break its line; numbers and names stay on one. */
+const LONG = 22;
+
+/** Head and rows of a table. */
+export function TableRows({ table }: { readonly table: Table }) {
   return (
-    <div class="table-box" role="region" aria-label={label} tabIndex={0}>
-      <table>
-        <thead>
-          <tr>
-            {table.columns.map((column) => (
-              <th key={column} scope="col">
-                {column}
-              </th>
+    <>
+      <thead>
+        <tr>
+          {table.columns.map((column) => (
+            <th key={column} scope="col">
+              {column}
+            </th>
+          ))}
+        </tr>
+      </thead>
+      <tbody>
+        {table.rows.map((row, at) => (
+          <tr key={at} class={row.best ? "best" : undefined}>
+            {row.cells.map((cell, column) => (
+              <td key={column} class={pick(cell).length > LONG ? "long" : undefined}>
+                {pick(cell)}
+                {row.best && column === 0 && <span class="best-word"> {words.sheet.best}</span>}
+              </td>
             ))}
           </tr>
-        </thead>
-        <tbody>
-          {table.rows.map((row, at) => (
-            <tr key={at} class={row.best ? "best" : undefined}>
-              {row.cells.map((cell, column) => (
-                <td key={column}>
-                  {pick(cell)}
-                  {row.best && column === 0 && <span class="best-word"> {words.sheet.best}</span>}
-                </td>
-              ))}
-            </tr>
-          ))}
-        </tbody>
+        ))}
+      </tbody>
+    </>
+  );
+}
+
+interface Props {
+  readonly table: Table;
+  readonly label: string;
+  /** Many rows: the box keeps to the screen's height too, with its head in sight. */
+  readonly long?: boolean;
+}
+
+/** A table that scrolls inside its own box when it is wider than the page. */
+export function TableView({ table, label, long }: Props) {
+  return (
+    <div class={long ? "table-box long" : "table-box"} role="region" aria-label={label} tabIndex={0}>
+      <table>
+        <TableRows table={table} />
       </table>
     </div>
   );
