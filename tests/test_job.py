@@ -233,7 +233,7 @@ def test_what_have_i_got_here() -> None:
 
 
 def test_holding_is_said() -> None:
-    """Morse holds itself, a steep spindle nose at 45 degrees of half angle does not: statics, tan a < friction."""
+    """Morse holds itself, 45 degrees of half angle does not: statics, tan a < friction."""
     assert figure(ask(), "taper.holding")["value"] == "self-holding"
     steep = ask({"taper.series": "own", "taper.size": "", "taper.half_angle": "45"})
     assert figure(steep, "taper.holding")["value"] == "releasing"
