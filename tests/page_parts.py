@@ -147,3 +147,85 @@ def serve_worker(page: Page, program: str) -> list[str]:
 
     page.route("**/worker.js", fulfil)
     return starts
+
+
+def sheet_of_a_chart(keys: int) -> Sheet:
+    """A response with a table to be worked out later, a field of several choices, a set for the drawer."""
+    series = [
+        {"value": word, "label": f"{word.title()} tapers"} for word in ("ash", "elm", "fir", "oak", "yew")
+    ]
+    return {
+        "format": 1,
+        "units": "mm",
+        "stages": [
+            {
+                "id": "notches",
+                "title": "Notches",
+                "line": f"{keys} notches for this knife",
+                "fields": [
+                    {
+                        "id": "notches.series",
+                        "label": "Series",
+                        "kind": "several",
+                        "default": "ash",
+                        "choices": series,
+                    },
+                    {"id": "notches.knife", "label": "Knife", "kind": "length", "unit": "mm"},
+                    {
+                        "id": "drawer",
+                        "label": "Drawer",
+                        "kind": "pieces",
+                        "choices": [{"value": "wedges", "label": "Wedges (2 pieces)"}],
+                        "rows": [],
+                    },
+                ],
+                "figures": [
+                    {
+                        "id": "notches.chart",
+                        "label": "Chart",
+                        "value": keys,
+                        "shown": both(f"{keys} notches"),
+                        "table": {"columns": ["Notch", "Depth", "Cut with"], "rows": []},
+                        "later": [f"notch {place}" for place in range(1, keys + 1)],
+                        "source": "made up for this test",
+                    }
+                ],
+            }
+        ],
+        "problems": [],
+        "entries": {},
+        "drawer": [],
+    }
+
+
+def worker_that_works_later(sheet: Sheet, milliseconds: int, breaks_on: str = "never asked") -> str:
+    """A worker's program that takes its time over each call for later rows, and adds two wedges when asked.
+
+    The line of the first stage tells every call so far in its order: `sheet`, `later`, `add`.
+    """
+    return (
+        f"const sheet = {json.dumps(sheet)}; const calls = [];"
+        "onmessage = ({ data }) => {"
+        "  const request = JSON.parse(data.request);"
+        "  calls.push(request.later ? 'later' : request.add ? 'add' : 'sheet');"
+        "  let answer = sheet;"
+        "  sheet.stages[0].line = calls.join(' ');"
+        "  sheet.drawer = request.drawer;"
+        "  if (request.later) {"
+        f"    for (const end = Date.now() + {milliseconds}; Date.now() < end; ) ;"
+        f"    const broken = request.later.items.includes({json.dumps(breaks_on)});"
+        "    const both = (text) => ({ mm: text, inch: text });"
+        "    const knife = request.entries['notches.knife'] ?? '';"
+        "    const row = (item) => ({ cells: [both(item), both(knife), both('blade')], best: false });"
+        "    answer = broken ? {} : { problems: [], rows: request.later.items.map(row) };"
+        "  }"
+        "  if (request.add) {"
+        "    const bare = { shape: 'flat', measured: '', give: '', count: 1 };"
+        "    const wedge = (size) => ({ name: `wedge ${size}`, size, ...bare });"
+        "    sheet.drawer = [...request.drawer, wedge('1 mm'), wedge('2 mm')];"
+        "    sheet.stages[0].fields[2].read = '2 added';"
+        "  }"
+        '  postMessage({ kind: "answer", id: data.id, response: JSON.stringify(answer) });'
+        "};"
+        'postMessage({ kind: "ready", python: "none", milliseconds: 1, memory: 1 });'
+    )
