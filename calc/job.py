@@ -20,6 +20,9 @@ SYSTEMS = ("mm", "inch")
 LONGEST_REQUEST = 2_000_000
 MOST_ENTRIES = 500
 LONGEST_ENTRY = 20_000
+DEEPEST = 60
+FEW_BRACKETS = 400
+"""So few brackets cannot nest deep enough to matter: only longer requests are looked through."""
 MOST_SETS = 40
 REQUEST_KEYS = ("format", "units", "entries", "drawer", "history", "name", "invented", "later", "add")
 
@@ -77,12 +80,33 @@ def work(request: object) -> dict[str, object]:
 def work_text(text: str) -> str:
     """`work` on JSON text, answering in JSON text; never raises."""
     request: object = None
-    if len(text) <= LONGEST_REQUEST:
+    if len(text) <= LONGEST_REQUEST and not _too_deep(text):
         try:
             request = json.loads(text)
         except (ValueError, RecursionError):
             request = None
     return json.dumps(work(request), separators=(",", ":"))
+
+
+def _too_deep(text: str) -> bool:
+    """Whether brackets nest deeper than any job does: a browser's stack may end before Python can say so."""
+    if text.count("[") + text.count("{") <= FEW_BRACKETS:
+        return False
+    depth, inside, escaped = 0, False, False
+    for letter in text:
+        if escaped:
+            escaped = False
+        elif inside:
+            inside, escaped = letter != '"', letter == "\\"
+        elif letter == '"':
+            inside = True
+        elif letter in "[{":
+            depth += 1
+            if depth > DEEPEST:
+                return True
+        elif letter in "]}":
+            depth -= 1
+    return False
 
 
 def _check_frame(request: Mapping[object, object], problems: list[Problem]) -> None:

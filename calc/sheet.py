@@ -155,10 +155,29 @@ class Problem:
     way_out: str = ""
 
 
+_AS_IS = frozenset((str, int, bool, type(None)))
+_NAMES: dict[type, tuple[str, ...]] = {}
+"""Names of the parts of each kind met so far: asking a dataclass anew for each part is slow."""
+
+
+def _number(value: float) -> float:
+    """Ten significant digits: more than any result supports, and alike whichever library did the sines."""
+    return float(f"{value:.10g}")
+
+
 def as_plain(thing: object) -> object:
     """Dicts, lists, texts and numbers, fit for JSON, from any part of a sheet."""
-    if is_dataclass(thing) and not isinstance(thing, type):
-        return {part.name: as_plain(getattr(thing, part.name)) for part in fields(thing)}
+    kind = type(thing)
+    if kind in _AS_IS:
+        return thing
+    if isinstance(thing, float):
+        return _number(thing)
+    names = _NAMES.get(kind)
+    if names is None and is_dataclass(kind):
+        names = _NAMES[kind] = tuple(part.name for part in fields(kind))
+    if names is not None:
+        parts = [(name, getattr(thing, name)) for name in names]
+        return {name: part if type(part) in _AS_IS else as_plain(part) for name, part in parts}
     if isinstance(thing, Mapping):
         return {str(key): as_plain(value) for key, value in thing.items()}
     if isinstance(thing, (list, tuple)):
