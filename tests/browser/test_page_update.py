@@ -1,0 +1,156 @@
+"""A newer version is offered, never forced, and loses no entry; and the address that no file answers to."""
+
+from __future__ import annotations
+
+import base64
+import hashlib
+import os
+import re
+import shutil
+import subprocess
+import sys
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+from playwright.sync_api import BrowserContext, Page, expect
+
+from in_browser import DIST, ROOT, wait_until_stored
+from page_parts import entry, open_stage
+
+SERVE = (
+    "import pathlib, sys; sys.path.insert(0, sys.argv[1])\n"
+    "from builder import server\n"
+    "made = server.make(pathlib.Path(sys.argv[2]), 0, '127.0.0.1')\n"
+    "print(made.server_port, flush=True)\n"
+    "made.serve_forever()\n"
+)
+
+
+class Site:
+    """A copy of the site in a folder below the server's root; a newer version can be laid in its place."""
+
+    def __init__(self, root: Path) -> None:
+        self.folder = root / "shed"
+        shutil.copytree(DIST, self.folder, copy_function=os.link)
+        self._process = subprocess.Popen(
+            [sys.executable, "-c", SERVE, str(ROOT), str(root)],
+            stdin=subprocess.DEVNULL,
+            stdout=subprocess.PIPE,
+            text=True,
+        )
+        assert self._process.stdout is not None
+        self.address = f"http://localhost:{int(self._process.stdout.readline())}/shed/"
+
+    def end(self) -> None:
+        self._process.kill()
+        self._process.wait()
+        assert self._process.stdout is not None
+        self._process.stdout.close()
+
+    def _write(self, name: str, text: str) -> None:
+        for ending in ("", ".br", ".gz"):
+            (self.folder / (name + ending)).unlink(missing_ok=True)
+        (self.folder / name).write_text(text, "utf-8")
+
+    def make_newer(self) -> None:
+        """The page under another title, and a service worker that knows the page to be another."""
+        page = (self.folder / "index.html").read_text("utf-8")
+        self._write("index.html", page.replace("<title>", "<title>Newer "))
+        worker = (self.folder / "service_worker.js").read_text("utf-8")
+        newer, count = re.subn(r'(url:"index\.html",revision:")', r"\1newer", worker)
+        assert count == 1, "the service worker's list names the page otherwise than this test thinks"
+        self._write("service_worker.js", newer)
+
+
+@pytest.fixture
+def site(tmp_path: Path) -> Iterator[Site]:
+    if not (DIST / "index.html").is_file():
+        pytest.fail("dist/ is missing: run the tests through `python3 build.py test`")
+    made = Site(tmp_path)
+    yield made
+    made.end()
+
+
+def _look_for_newer(page: Page) -> None:
+    page.evaluate("navigator.serviceWorker.ready.then((here) => here.update()).then(() => null)")
+
+
+def test_a_newer_version_waits_until_it_is_let_in_and_every_entry_is_kept(
+    phone: BrowserContext, site: Site
+) -> None:
+    page = phone.new_page()
+    page.goto(site.address + "#format=1&units=mm&taper.series=Morse&taper.size=2")
+    wait_until_stored(page)
+    page.reload()
+    open_stage(page, "setting")
+    expect(page.locator(".update")).to_have_count(0)
+
+    site.make_newer()
+    entry(page, "setting.bar_centres").fill("127 mm")
+    _look_for_newer(page)
+    offer = page.locator(".update")
+    expect(offer).to_contain_text("A newer Conewright is ready")
+    expect(entry(page, "setting.bar_centres")).to_have_value("127 mm")
+    assert not page.title().startswith("Newer")
+
+    # Not let in: it is not forced by a reload either, and the offer stands again.
+    page.reload()
+    open_stage(page, "setting")
+    expect(offer).to_be_visible()
+    assert not page.title().startswith("Newer")
+
+    # The entry is taken over though it was typed in the very moment before.
+    entry(page, "setting.bar_centres").fill("4.2mm + 6thou")
+    offer.get_by_role("button", name="Change over").tap()
+    expect(page).to_have_title(re.compile("^Newer "))
+    open_stage(page, "setting")
+    expect(entry(page, "setting.bar_centres")).to_have_value("4.2mm + 6thou")
+    expect(page.locator(".card-first-line")).to_contain_text("Morse 2")
+    expect(offer).to_have_count(0)
+
+
+def test_another_page_that_stands_open_is_not_taken_away_by_the_change(
+    phone: BrowserContext, site: Site
+) -> None:
+    page = phone.new_page()
+    page.goto(site.address + "#format=1&units=mm&taper.series=Morse&taper.size=2")
+    wait_until_stored(page)
+    other = phone.new_page()
+    other.goto(site.address + "#format=1&units=mm&taper.series=Jarno&taper.size=6")
+    open_stage(other, "setting")
+    site.make_newer()
+    _look_for_newer(page)
+    entry(other, "setting.bar_centres").fill("half typ")
+    page.get_by_role("button", name="Change over").tap()
+    expect(page).to_have_title(re.compile("^Newer "))
+    expect(entry(other, "setting.bar_centres")).to_have_value("half typ")
+    assert not other.title().startswith("Newer")
+    entry(other, "setting.bar_centres").fill("127 mm")
+    expect(other.locator(".card [data-lead='setting.stack_height'] .number")).to_be_visible()
+
+
+def test_an_address_that_no_file_answers_to_opens_the_page_with_the_job_in_it(
+    phone: BrowserContext, site: Site
+) -> None:
+    page = phone.new_page()
+    page.goto(site.address)
+    wait_until_stored(page)
+    page.reload()
+    page.goto(site.address + "kept/link#format=1&units=mm&taper.series=Morse&taper.size=3")
+    expect(page.locator(".card-first-line")).to_contain_text("Morse 3")
+    assert page.url.startswith(site.address + "#")
+    # Seen with its stylesheet, not as bare text.
+    assert page.locator(".card").evaluate("one => getComputedStyle(one).borderTopStyle") == "solid"
+
+
+def test_the_page_has_one_policy_of_what_it_may_load() -> None:
+    page = (DIST / "index.html").read_text("utf-8")
+    assert page.count("Content-Security-Policy") == 1
+    policy = re.findall(r'http-equiv="Content-Security-Policy" content="([^"]+)"', page)[0]
+    assert "default-src 'self'" in policy
+    assert "http" not in policy
+    # The one script that stands in the page itself is let run by its hash (CSP Level 2, hash-source).
+    inside = re.findall(r"<script>(.*?)</script>", page, re.DOTALL)
+    hashes = [base64.b64encode(hashlib.sha256(script.encode()).digest()).decode() for script in inside]
+    assert re.findall(r"'sha256-([^']+)'", policy) == hashes, "web/index.html: give the policy these hashes"
