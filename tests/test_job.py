@@ -69,7 +69,12 @@ def test_doubt_of_the_demonstration_against_uncertainties() -> None:
     height = sum(uncertainties.ufloat(piece["size"], give[piece["name"]] / root3) for piece in pieces)
     for _ in range(len(pieces) + 1):
         height += uncertainties.ufloat(0.0, 0.001 / root3)
-    error = 2 * 64 * (umath.tan(umath.asin(height / bar)) - math.tan(math.atan(1 / 20.020 / 2)))
+    # The defaults shown beside the fields: pins, edge over the bar, sweep and side over 80 mm, axis on diameter.
+    height += uncertainties.ufloat(0.0, 0.002 / root3) / 2
+    turned = uncertainties.ufloat(0.0, 0.001 / root3) / 100
+    for known, over in ((0.002, 80), (0.005, 80), (0.005, 2 * 100)):
+        turned += uncertainties.ufloat(0.0, known / root3) / over
+    error = 2 * 64 * (umath.tan(umath.asin(height / bar) + turned) - math.tan(math.atan(1 / 20.020 / 2)))
     assert figure(sheet, "setting.error_on_diameter")["plus_minus"] == pytest.approx(
         2 * error.std_dev, rel=1e-4
     )

@@ -7,17 +7,23 @@ indicator swept along its edge proves. Then
     H = C sin(half angle)
 
 for pins of one diameter, C being the distance between their centres as
-measured: the bar is the hypotenuse, so sine, not tangent.
+measured: the bar is the hypotenuse, so sine, not tangent. The pins' centres
+lie half a diameter off what they lean on, so pins that differ shift H by half
+their difference; packing under the other pin adds to H.
 
-Source: US Army TC 9-524, Fundamentals of Machine Tools (1996), appendix C.
+What else turns the slide: the bar's edge that is swept against the line of its
+pins, the sweep itself, the slide's side against its travel, and the work's axis
+against the bed, which carries the indicator.
+
+Source: US Army TC 9-524, Fundamentals of Machine Tools (1996), appendix C; the rest is plane geometry.
 """
 
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 
-from calc.estimate import asin, limits
+from calc.estimate import Estimate, asin
 from calc.quantities import shown_angle, shown_length
 from calc.setting.plan import PlanView, plan_view
 from calc.setting.way import Answer, Ask, Result, Shown, StackWanted, Task
@@ -39,15 +45,6 @@ ASKS: Sequence[Ask] = (
         most=1000.0,
     ),
     Ask(
-        "setting.bar_give",
-        "Bar centres known to ±",
-        "length",
-        {"mm": "0.003 mm", "inch": "0.00012 in"},
-        "IS 5359-1969 allows 0.003 mm on a 100 mm bar (as quoted in a metrology text).",
-        least=0.0,
-        most=1.0,
-    ),
-    Ask(
         "setting.bar_side",
         "Bar lies on",
         "choice",
@@ -55,12 +52,53 @@ ASKS: Sequence[Ask] = (
         "Which side of the slide the bar leans on.",
         choices=(("operator", "operator's side"), ("far", "far side")),
     ),
+    Ask(
+        "setting.roller_difference",
+        "Headstock pin less tailstock pin",
+        "length",
+        {"mm": "0 mm", "inch": "0 in"},
+        "Difference of the pins' diameters; below 0 where the headstock pin is the smaller one.",
+        least=-5.0,
+        most=5.0,
+    ),
+    Ask(
+        "setting.packing",
+        "Packing under the other pin",
+        "length",
+        {"mm": "0 mm", "inch": "0 in"},
+        "Where the stack alone would be lower than the smallest piece: it then grows by as much.",
+        least=0.0,
+        most=200.0,
+    ),
+)
+
+FEELS: Sequence[str] = (
+    "setting.bar_give",
+    "setting.roller_give",
+    "setting.edge_give",
+    "setting.packing_give",
+    "setting.seating",
+    "setting.sweep_give",
+    "setting.side_give",
+    "setting.axis_give",
+)
+IMMUNE: Mapping[str, str] = {
+    "setting.dial_give": "The indicator only has to read alike twice: its own error over a long run does"
+    " not count.",
+    "setting.travel_give": "The carriage's travel is not measured.",
+    "setting.graduation_give": "The graduations only bring the slide near.",
+    "setting.play_give": "The sweep after tightening sees what tightening moved.",
+}
+SNAGS: Sequence[str] = (
+    "The bar leans on the slide's side, not on its travel: check once that they are parallel.",
+    "A chip under a pin is more than all the rest.",
+    "The sweep follows the bed: a lathe that turns a taper adds that taper.",
 )
 
 
 def refusal(task: Task) -> str:
     """Why a bar cannot do it: too steep."""
-    if task.cone.half_angle > STEEPEST + 1e-9:
+    if task.half_angle > STEEPEST + 1e-9:
         return (
             "A bar beside the slide cannot hold a half angle past 60 degrees: there the height hardly changes"
             " with the angle."
@@ -70,23 +108,33 @@ def refusal(task: Task) -> str:
 
 
 def set_up(task: Task) -> Answer:
-    """Stack height [mm], pin and swing for the half angle of `task.cone`.
+    """Stack height [mm], pin and swing for the half angle of `task`.
 
     Valid for 0 <= half angle <= 60 degrees; above 45 degrees a height says less
     and less of the angle, which is cautioned.
     """
-    angle = task.cone.half_angle
+    angle = task.half_angle
     centres = task.lengths["setting.bar_centres"]
-    bar = limits(centres, task.lengths["setting.bar_give"], "bar centres")
-    height = bar * math.sin(angle)
+    bar = task.doubt("setting.bar_give", centres)
     plan = plan_view(angle, task.small_end, task.cut_side, task.choices["setting.bar_side"], centres)
+    shift = _shift(task, plan.stack_pin)
+    height = bar * math.sin(angle) + shift if plan.swing != "none" else Estimate(0.0)
+
+    def angle_from_height(built: Estimate) -> Estimate:
+        # The edge, the sweep, the side and the axis each turn the flank by their own small angle.
+        turned = task.doubt("setting.edge_give") / centres
+        for name in ("setting.sweep_give", "setting.side_give"):
+            turned = turned + task.slope(name)
+        # The lathe's taper is told on diameter: half of it is the slope of the axis.
+        return asin((built - shift) / bar) + turned + task.slope("setting.axis_give") / 2.0
+
     results = [
         Result(
             "setting.stack_height",
             _lead_label(plan),
             height,
             "mm",
-            _height_working(centres, angle, height.value),
+            _height_working(task, angle, height.value, shift.value),
             SOURCE,
             lead=True,
         ),
@@ -102,7 +150,15 @@ def set_up(task: Task) -> Answer:
             GEOMETRY,
         ),
     ]
-    return Answer(results, plan, StackWanted(height, lambda built: asin(built / bar)), _cautions(angle))
+    return Answer(results, plan, StackWanted(height, angle_from_height), _cautions(angle, height.value))
+
+
+def _shift(task: Task, pin: str) -> Estimate:
+    """What pins of two sizes and packing under the other pin add to the height [mm]."""
+    half = task.doubt("setting.roller_give", task.lengths.get("setting.roller_difference", 0.0)) / 2.0
+    packing = task.lengths.get("setting.packing", 0.0)
+    under = task.doubt("setting.packing_give", packing) if packing else Estimate(0.0)
+    return under + (half if pin == "tailstock" else -half)
 
 
 def _lead_label(plan: PlanView) -> str:
@@ -112,16 +168,18 @@ def _lead_label(plan: PlanView) -> str:
     return f"Stack height, under the {plan.stack_pin} pin; slide swung {plan.swing}"
 
 
-def _height_working(centres: float, angle: float, height: float) -> list[Shown]:
+def _height_working(task: Task, angle: float, height: float, shift: float) -> list[Shown]:
+    centres = task.lengths["setting.bar_centres"]
     both = {}
     for system in ("mm", "inch"):
+        extra = f" {'+' if shift > 0 else '−'} {shown_length(abs(shift))[system]}" if shift else ""
         both[system] = (
-            f"H = {shown_length(centres)[system]} × sin {shown_angle(angle)[system]}"
+            f"H = {shown_length(centres)[system]} × sin {shown_angle(angle)[system]}{extra}"
             f" = {shown_length(height)[system]}"
         )
     return [
         Shown(
-            "H = C × sin(half angle)",
+            "H = C × sin(half angle)" + (" + packing ± half the pins' difference" if shift else ""),
             both,
             "Sine, not tangent: the bar is the long side of the triangle. On the slide the bar sets the half"
             " angle; under a taper on the plate it would set the included one.",
@@ -143,7 +201,7 @@ def _pin_working(task: Task, swing: str) -> list[Shown]:
     ]
 
 
-def _cautions(angle: float) -> list[tuple[str, str, str]]:
+def _cautions(angle: float, height: float) -> list[tuple[str, str, str]]:
     rows = [
         (
             "danger",
@@ -157,6 +215,14 @@ def _cautions(angle: float) -> list[tuple[str, str, str]]:
             "A chip of a few hundredths under one pin is more than the whole error shown here.",
         ),
     ]
+    if height < 0.0:
+        rows.append(
+            (
+                "care",
+                "The pins differ by more than this angle needs: put packing under the other pin.",
+                "Half the difference of the pins alone already swings the slide too far.",
+            )
+        )
     if angle > math.radians(45.0):
         rows.append(
             (
@@ -175,13 +241,16 @@ def steps(task: Task, answer: Answer, stack_words: str) -> list[str]:
     pin = next(str(each.value) for each in answer.results if each.id == "setting.pin")
     if swing == "none":
         return ["No swing: the slide runs parallel to the axis."]
+    packing = task.lengths.get("setting.packing", 0.0)
+    under = f", and the packing of {shown_length(packing)['mm']} under the other pin" if packing else ""
     return [
         "Stop the spindle and isolate it. Wipe the slide's side, the bar's pins and every piece.",
         f"Loosen the slide and swing it by its graduations {swing}, seen from above, roughly"
-        f" {shown_angle(task.cone.half_angle, math.radians(0.2))['mm']}."
+        f" {shown_angle(task.half_angle, math.radians(0.2))['mm']}."
         " Leave it just free enough to tap.",
         f"Lay the bar against the {side} side of the slide, both pins touching.",
-        f"Put the stack between the {pin} pin and the slide: {stack_words}. A drill lies along the slide,"
+        f"Put the stack between the {pin} pin and the slide: {stack_words}{under}. A drill lies along"
+        f" the slide,"
         " across the pin, so that it cannot roll.",
         "Fix an indicator to the carriage, its plunger at the bar's mid height, square to its edge.",
         "Wind the carriage so that it sweeps the whole bar; tap the slide until both ends read alike.",

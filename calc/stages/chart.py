@@ -139,7 +139,7 @@ def row(bench: Bench, name: str, cone: Cone, from_memory: str = "") -> Row:
 def _told(bench: Bench) -> Both:
     """The bar, the joints and the drawer that the chart is for."""
     centres = shown_length(bench.lengths["setting.bar_centres"])
-    give = plus_minus_length(bench.lengths["setting.bar_give"])
+    give = plus_minus_length(bench.doubts["setting.bar_give"])
     seating = plus_minus_length(bench.seating)
     pieces = sum(piece.count for piece in bench.pieces)
     return {

@@ -10,7 +10,16 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import replace
 
-from calc.quantities import Reading, Unreadable, read_angle, read_length, read_rate, shown_angle, shown_length
+from calc.quantities import (
+    Reading,
+    Unreadable,
+    read_angle,
+    read_count,
+    read_length,
+    read_rate,
+    shown_angle,
+    shown_length,
+)
 from calc.sheet import Choice, Fault, Field
 from calc.tables import drill_size
 
@@ -83,19 +92,45 @@ class Form:
             lambda v: shown_length(v)[self.system],
         )
 
-    def angle(self, name: str, label: str, *, help: str = "", least: float, most: float) -> float | None:
+    def angle(
+        self,
+        name: str,
+        label: str,
+        *,
+        default: Mapping[str, str] | None = None,
+        help: str = "",
+        least: float,
+        most: float,
+    ) -> float | None:
         """An angle [rad]."""
         return self._measure(
             name,
             label,
             "angle",
             "deg",
-            None,
+            default,
             help,
             least,
             most,
             read_angle,
             lambda v: shown_angle(v)[self.system],
+        )
+
+    def count(
+        self, name: str, label: str, default: Mapping[str, str], unit: str, help: str, most: int
+    ) -> float | None:
+        """A whole number of `unit`, from 0 to `most`."""
+        return self._measure(
+            name,
+            label,
+            "count",
+            unit,
+            default,
+            help,
+            0.0,
+            float(most),
+            lambda text: read_count(text, 0, most),
+            lambda v: f"{v:.0f}",
         )
 
     def rate(self, name: str, label: str, *, help: str = "", most: float) -> float | None:

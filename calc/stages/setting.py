@@ -10,6 +10,7 @@ from calc.drawer import Piece
 from calc.drawings.lathe_above import lathe_from_above
 from calc.quantities import plus_minus_angle, plus_minus_length, shown_angle, shown_length
 from calc.setting import WAYS
+from calc.setting.doubts import COMMON, DOUBTS
 from calc.setting.way import Answer, Result, Task, Way
 from calc.sheet import Both, Caution, Figure, Stage, Working, same
 from calc.stages.form import Form
@@ -20,8 +21,13 @@ from calc.stages.taper import Chosen
 ID = "setting"
 TITLE = "Setting the slide"
 SIDES = (("operator", "operator's side"), ("far", "far side"))
-IDS = ("setting.way", "setting.cut_side", "setting.seating", *(ask.id for way in WAYS for ask in way.ASKS))
-SEATING = {"mm": "0.001 mm", "inch": "0.00004 in"}
+IDS = (
+    "setting.way",
+    "setting.cut_side",
+    *dict.fromkeys(ask.id for way in WAYS for ask in way.ASKS),
+    *DOUBTS,
+    *(each.over.id for each in DOUBTS.values() if each.over),
+)
 MEND = "Something in the entries needs mending."
 
 
@@ -29,19 +35,24 @@ MEND = "Something in the entries needs mending."
 class Bench:
     """All that was told of the setting apart from the taper: enough to set any taper the same way.
 
-    lengths, choices: what the way asked, by id. seating: the ± of each joint [mm]. pieces: the drawer.
+    lengths, choices: what the way asked, by id. doubts: half-widths [mm, rad or K]. pieces: the drawer.
     """
 
     way: Way
     cut_side: str
     lengths: Mapping[str, float]
     choices: Mapping[str, str]
-    seating: float
+    doubts: Mapping[str, float]
     pieces: tuple[Piece, ...]
+
+    @property
+    def seating(self) -> float:
+        """The ± of each joint in a stack [mm]."""
+        return self.doubts.get("setting.seating", 0.0)
 
     def task(self, cone: Cone, small_end: str) -> Task:
         """The task of setting this cone here."""
-        return Task(cone, small_end, self.cut_side, self.lengths, self.choices)
+        return Task(cone, small_end, self.cut_side, self.lengths, self.choices, self.doubts)
 
 
 def ask(form: Form, drawer: list[object], add: Sequence[str] = ()) -> tuple[Bench | None, DrawerRead]:
@@ -49,7 +60,7 @@ def ask(form: Form, drawer: list[object], add: Sequence[str] = ()) -> tuple[Benc
 
     add: keys of the sets to put into the drawer.
     """
-    told = form.choice("setting.way", "Set by", [(way.ID, way.LABEL) for way in WAYS], default=WAYS[0].ID)
+    wanted = form.choice("setting.way", "Set by", [(way.ID, way.LABEL) for way in WAYS], default=WAYS[0].ID)
     cut_side = form.choice(
         "setting.cut_side",
         "Tool cuts",
@@ -57,24 +68,18 @@ def ask(form: Form, drawer: list[object], add: Sequence[str] = ()) -> tuple[Benc
         default="operator",
         help="The side of the work the tool is on; for boring, the side its tip is on.",
     )
-    way = next((way for way in WAYS if told == way.ID), None)
+    way = next((way for way in WAYS if wanted == way.ID), None)
     lengths, choices = _ask(form, way)
-    seating = form.length(
-        "setting.seating",
-        "Each joint in a stack seats to ±",
-        default=SEATING,
-        least=0.0,
-        most=1.0,
-        help="Wiped and pressed together. Common practice, no source.",
-    )
+    doubts = _known_to(form, way, lengths)
     read = read_pieces(drawer, form.system, add)
     form.fields.append(read.field)
     known = {name: value for name, value in lengths.items() if value is not None}
     picked = {name: value for name, value in choices.items() if value is not None}
-    missing = len(known) < len(lengths) or len(picked) < len(choices)
-    if way is None or cut_side is None or missing or seating is None:
+    told = {name: value for name, value in doubts.items() if value is not None}
+    missing = len(known) < len(lengths) or len(picked) < len(choices) or len(told) < len(doubts)
+    if way is None or cut_side is None or missing:
         return None, read
-    return Bench(way, cut_side, known, picked, seating, read.pieces), read
+    return Bench(way, cut_side, known, picked, told, read.pieces), read
 
 
 def answer(form: Form, bench: Bench | None, read: DrawerRead, chosen: Chosen) -> Stage:
@@ -105,6 +110,31 @@ def _ask(form: Form, way: Way | None) -> tuple[dict[str, float | None], dict[str
                 each.id, each.label, default=each.default, help=each.help, least=each.least, most=each.most
             )
     return lengths, choices
+
+
+def _known_to(form: Form, way: Way | None, lengths: dict[str, float | None]) -> dict[str, float | None]:
+    """What each thing is known to; the lengths these are told over join the other lengths."""
+    doubts: dict[str, float | None] = {}
+    for name in (*way.FEELS, *COMMON) if way else ():
+        doubt = DOUBTS[name]
+        if doubt.kind == "count":
+            doubts[name] = form.count(
+                name, doubt.label, doubt.default, doubt.unit, doubt.help, int(doubt.most)
+            )
+        elif doubt.kind == "angle":
+            doubts[name] = form.angle(
+                name, doubt.label, default=doubt.default, help=doubt.help, least=0.0, most=doubt.most
+            )
+        else:
+            doubts[name] = form.length(
+                name, doubt.label, default=doubt.default, help=doubt.help, least=0.0, most=doubt.most
+            )
+        over = doubt.over
+        if over is not None and over.id not in lengths:
+            lengths[over.id] = form.length(
+                over.id, over.label, default=over.default, help=over.help, least=over.least, most=over.most
+            )
+    return doubts
 
 
 def _answered(form: Form, bench: Bench, task: Task, read: DrawerRead, lies: str) -> Stage:

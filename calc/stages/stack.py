@@ -16,6 +16,7 @@ from calc.quantities import (
     shown_length,
     shown_micrometres,
 )
+from calc.setting.doubts import DOUBTS
 from calc.setting.way import StackWanted
 from calc.sheet import Figure, Row, Table, Working, same
 
@@ -111,7 +112,7 @@ def _fit(cone: Cone, wanted: StackWanted, stack: Stack, seating: float) -> Fit:
     }
     height = Estimate(stack.height_mm, doubts)
     for joint in range(stack.interfaces):
-        height = height + limits(0.0, seating, f"seating {joint}")
+        height = height + limits(0.0, seating, f"setting.seating {joint}")
     length = cone.length or CUSTOMARY_LENGTH
     angle = wanted.angle_from_height(height)
     return Fit(stack, through(lambda got: error_on_diameter(cone.half_angle, got, length), angle))
@@ -205,9 +206,10 @@ def _shares(error: Estimate) -> list[tuple[str, float]]:
     for name, share in error.parts.items():
         group = name.split()[0]
         groups[group] = math.hypot(groups.get(group, 0.0), share)
-    words = {"bar": "bar centres", "piece": "pieces", "seating": "seating"}
+    words = {"setting.bar_give": "bar centres", "piece": "pieces", "setting.seating": "seating"}
     return sorted(
-        ((words.get(name, name), share) for name, share in groups.items()), key=lambda each: -each[1]
+        ((words.get(name) or DOUBTS[name].label, share) for name, share in groups.items()),
+        key=lambda each: -each[1],
     )
 
 

@@ -1,0 +1,246 @@
+"""What each thing used in setting the slide is known to: every doubt once, with its default and its source.
+
+A doubt is a half-width: the true value lies within ± of the one told, anywhere alike (GUM 4.3.7). Some are
+told over a length, such as an indicator's run over the length swept; together they make an angle.
+
+A way lists in FEELS which of these it feels. The ids are entries, and the keys of the contributions in an
+Estimate, so that a budget can name what it adds up.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from calc.setting.asks import Ask
+
+LENGTH = "length"
+ANGLE = "angle"
+COUNT = "count"
+SHOP = "Common practice, no source."
+
+
+@dataclass(frozen=True, slots=True)
+class Doubt:
+    """One thing that is not known exactly.
+
+    kind: "length" [mm], "angle" [rad] or "count" (of `unit`). default: by unit system. about: what it is, in
+    one line. source: where the default comes from. most: the largest that makes sense [mm, rad or `unit`].
+    over: the length it is told over, None where it stands alone. better: what to do to make it smaller, and
+    `gain`, how small it can then become [mm, rad or `unit`]; "" where nothing ordinary helps.
+    """
+
+    id: str
+    label: str
+    kind: str
+    default: Mapping[str, str]
+    about: str
+    source: str = SHOP
+    most: float = 5.0
+    over: Ask | None = None
+    unit: str = ""
+    better: str = ""
+    gain: float = 0.0
+
+    @property
+    def help(self) -> str:
+        """What it is and where its default comes from."""
+        return f"{self.about} {self.source}"
+
+
+def _span(name: str, label: str, metric: str, inch: str, help: str, most: float = 2000.0) -> Ask:
+    return Ask(name, label, LENGTH, {"mm": metric, "inch": inch}, help, least=1.0, most=most)
+
+
+SWEEP_LENGTH = _span("setting.sweep_length", "Length swept", "80 mm", "3 in", "How far the indicator runs.")
+SIDE_LENGTH = _span(
+    "setting.side_length",
+    "Slide's side told over",
+    "80 mm",
+    "3 in",
+    "The length checked along the slide's side.",
+)
+AXIS_LENGTH = _span(
+    "setting.axis_length",
+    "Work's axis told over",
+    "100 mm",
+    "4 in",
+    "How far apart the test bar was measured.",
+)
+MASTER_LENGTH = _span(
+    "setting.master_length",
+    "Master swept over",
+    "50 mm",
+    "2 in",
+    "How far the indicator runs along the master.",
+)
+
+_ALL = (
+    Doubt(
+        "setting.bar_give",
+        "Bar centres known to ±",
+        LENGTH,
+        {"mm": "0.003 mm", "inch": "0.00012 in"},
+        "Distance between the pins.",
+        "IS 5359-1969 allows 0.003 mm on a 100 mm bar (as quoted in a metrology text).",
+        better="measure over the bar's pins to a tenth of this",
+        gain=0.0005,
+    ),
+    Doubt(
+        "setting.roller_give",
+        "Difference of the pins known to ±",
+        LENGTH,
+        {"mm": "0.002 mm", "inch": "0.00008 in"},
+        "How far the two pins' diameters may differ from what was told.",
+        "JIS B 7523-1977, grade 2: 2 µm between the two rollers of a bar.",
+        better="measure both pins of the bar against each other",
+        gain=0.0005,
+    ),
+    Doubt(
+        "setting.edge_give",
+        "Bar's edge parallel to its pins, over the bar, ±",
+        LENGTH,
+        {"mm": "0.001 mm", "inch": "0.00004 in"},
+        "The edge that is swept stands for the line between the pins.",
+        "IS 5359-1969: working faces parallel to 0.001 mm (as quoted in a metrology text).",
+        better="check the bar's edge against its pins on a plate",
+        gain=0.0005,
+    ),
+    Doubt(
+        "setting.packing_give",
+        "Packing under the other pin known to ±",
+        LENGTH,
+        {"mm": "0.0025 mm", "inch": "0.0001 in"},
+        "Counts only where there is packing under both pins.",
+        better="measure the packing to a tenth of this",
+        gain=0.0005,
+    ),
+    Doubt(
+        "setting.seating",
+        "Each joint in a stack seats to ±",
+        LENGTH,
+        {"mm": "0.001 mm", "inch": "0.00004 in"},
+        "Wiped and pressed together.",
+        most=1.0,
+    ),
+    Doubt(
+        "setting.sweep_give",
+        "Indicator reads alike at both ends to ±",
+        LENGTH,
+        {"mm": "0.002 mm", "inch": "0.0001 in"},
+        "The difference between the two ends of a sweep: one division of a test indicator reading 0.002 mm.",
+        over=SWEEP_LENGTH,
+        better="sweep with a finer indicator",
+        gain=0.0005,
+    ),
+    Doubt(
+        "setting.side_give",
+        "Slide's side parallel to its travel to ±",
+        LENGTH,
+        {"mm": "0.005 mm", "inch": "0.0002 in"},
+        "The bar leans on the side; the tool follows the travel. Run an indicator along the side by the"
+        " slide.",
+        over=SIDE_LENGTH,
+        better="check the slide's side against its travel",
+        gain=0.001,
+    ),
+    Doubt(
+        "setting.axis_give",
+        "Lathe turns parallel, on diameter, to ±",
+        LENGTH,
+        {"mm": "0.005 mm", "inch": "0.0002 in"},
+        "How far the work's axis lies out of line with the bed: what a parallel cut differs at its ends.",
+        over=AXIS_LENGTH,
+        better="turn a test piece parallel and measure both ends",
+        gain=0.002,
+    ),
+    Doubt(
+        "setting.tool_height",
+        "Tool at centre height to ±",
+        LENGTH,
+        {"mm": "0.1 mm", "inch": "0.004 in"},
+        "Above or below: either way the taper comes out hollow and flatter.",
+        better="set the tool's height with a test cut across the face",
+        gain=0.02,
+    ),
+    Doubt(
+        "setting.temperature",
+        "One end warmer than the other by up to ±",
+        COUNT,
+        {"mm": "3", "inch": "3"},
+        "Kelvin, at the last cut or when measured. A part warm all through grows, but keeps its angle.",
+        most=200.0,
+        unit="K",
+        better="let the work cool before the last cut and before measuring",
+        gain=1.0,
+    ),
+    Doubt(
+        "setting.dial_give",
+        "Indicator's own error over its run ±",
+        LENGTH,
+        {"mm": "0.003 mm", "inch": "0.0001 in"},
+        "How far a dial may be off over the range it is used in.",
+        better="check the indicator against a block of the size it is to read",
+        gain=0.001,
+    ),
+    Doubt(
+        "setting.plunger_give",
+        "Plunger square to ±",
+        ANGLE,
+        {"mm": "1°", "inch": "1°"},
+        "An indicator out of square reads long by 1 / cosine.",
+        most=0.5,
+        better="set the plunger square with a small square",
+        gain=0.00436,
+    ),
+    Doubt(
+        "setting.play_give",
+        "Tightening moves the slide by ±",
+        LENGTH,
+        {"mm": "0.002 mm", "inch": "0.0001 in"},
+        "What is left unseen of the slide's shift when it is clamped and of the play in its ways.",
+        over=SIDE_LENGTH,
+        better="check once more after tightening",
+        gain=0.0005,
+    ),
+    Doubt(
+        "setting.graduation_give",
+        "Graduations set to ±",
+        ANGLE,
+        {"mm": "0.1°", "inch": "0.1°"},
+        "A fair reading of a scale divided in degrees, its own error with it.",
+        most=0.5,
+    ),
+    Doubt(
+        "setting.travel_give",
+        "Travel known to ±",
+        LENGTH,
+        {"mm": "0.02 mm", "inch": "0.001 in"},
+        "A handwheel's dial taken up from one side.",
+        better="read the travel by a second indicator or against a block",
+        gain=0.005,
+    ),
+    Doubt(
+        "setting.master_give",
+        "Master's own taper out by, on diameter, ±",
+        LENGTH,
+        {"mm": "0.002 mm", "inch": "0.0001 in"},
+        "The master's error over the length swept.",
+        over=MASTER_LENGTH,
+    ),
+    Doubt(
+        "setting.lengths_give",
+        "Lengths measured to ±",
+        LENGTH,
+        {"mm": "0.2 mm", "inch": "0.01 in"},
+        "By rule or calliper.",
+        better="measure the length by calliper",
+        gain=0.05,
+    ),
+)
+
+DOUBTS: Mapping[str, Doubt] = {each.id: each for each in _ALL}
+"""Every doubt by its id."""
+
+COMMON = ("setting.tool_height", "setting.temperature")
+"""What every way leaves to the cut itself: added by the budget, not by a way."""
