@@ -1,0 +1,85 @@
+"""How many cuts it takes to a taper, how deep each, and how far along the work each one reaches.
+
+Measured on radius. From a parallel start the slide, set to the taper, meets the metal first where most of it
+is to go: at the small end outside, at the mouth in a bore. A cut that still has `left` to go everywhere runs
+from there for (most - left) / tan(half angle) along the axis, until it has the whole length. From a start
+that is tapered already every cut runs the whole length.
+
+Geometry of two straight lines; no table is behind it. How deep to cut is the shop's choice.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from math import ceil, cos, tan
+
+_ROUND_OFF = 1e-9
+MOST_CUTS = 2000
+"""More cuts than this are not listed: the depth told is not for this job."""
+
+
+@dataclass(frozen=True, slots=True)
+class Cut:
+    """One cut [mm]: how deep it is, what is then left, both on radius; how far it reaches along the axis."""
+
+    finishing: bool
+    depth: float
+    left: float
+    reach: float
+
+
+class TooManyCuts(ValueError):
+    """The depth of a cut is so small that it would take more than MOST_CUTS."""
+
+
+def plan_cuts(
+    most: float,
+    half_angle: float,
+    length: float,
+    rough: float,
+    finish: float,
+    finishing_cuts: int,
+    parallel: bool,
+) -> tuple[Cut, ...]:
+    """The cuts in order.
+
+    most: the most to come off [mm on radius], where it is deepest. half_angle [rad], length along the axis
+    [mm].
+    rough, finish: depth of such a cut [mm on radius], above 0; no cut is deeper, roughing cuts share alike.
+    finishing_cuts: how many fine ones come last. parallel: the start is parallel, else tapered already.
+
+    Nothing to come off gives no cuts. Raises TooManyCuts.
+    """
+    if most <= _ROUND_OFF:
+        return ()
+    allowance = min(most, finish * finishing_cuts)
+    depths = [*_shares(most - allowance, rough), *_shares(allowance, finish)]
+    fine = len(_shares(allowance, finish))
+    cuts: list[Cut] = []
+    left = most
+    for index, depth in enumerate(depths):
+        left = max(0.0, left - depth) if index < len(depths) - 1 else 0.0
+        reach = _reach(most - left, half_angle, length) if parallel else length
+        cuts.append(Cut(index >= len(depths) - fine, depth, left, reach))
+    return tuple(cuts)
+
+
+def _shares(depth: float, most: float) -> list[float]:
+    """`depth` in as few equal shares as none is above `most`."""
+    if depth <= _ROUND_OFF:
+        return []
+    count = ceil(depth / most - _ROUND_OFF)
+    if count > MOST_CUTS:
+        raise TooManyCuts
+    return [depth / count] * count
+
+
+def _reach(removed: float, half_angle: float, length: float) -> float:
+    """How far along the axis [mm] a cut runs that is `removed` [mm on radius] below the parallel start."""
+    slope = tan(half_angle)
+    return length if slope * length <= removed else removed / slope
+
+
+def path(cuts: tuple[Cut, ...], half_angle: float, beyond: float) -> float:
+    """How far the tool travels under feed along the flank in all cuts [mm], with `beyond` [mm] at each."""
+    return sum(cut.reach / cos(half_angle) + beyond for cut in cuts)
