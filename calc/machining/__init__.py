@@ -1,0 +1,1 @@
+"""What is not angle: the blank, the cuts, flats, fits and threads."""
