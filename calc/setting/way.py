@@ -38,7 +38,8 @@ class Task:
 
     lengths: what ASKS asks of lengths [mm], angles [rad] and rates [plain], and the lengths that doubts are
     told over; what may stay empty and did is absent. choices: the words picked. doubts: half-widths [mm, rad
-    or K]. aim: what the half angle is to be steeper than the cone's [rad]; below 0 it is to be flatter.
+    or K]. aim: what the half angle is to be steeper than the cone's [rad]; below 0 it is to be flatter. form:
+    "external" or "internal". system: "mm" or "inch", for amounts that are to be round and for words.
     """
 
     cone: Cone
@@ -48,6 +49,8 @@ class Task:
     choices: Mapping[str, str]
     doubts: Mapping[str, float] = field(default_factory=dict)
     aim: float = 0.0
+    form: str = "external"
+    system: str = "mm"
 
     @property
     def half_angle(self) -> float:
