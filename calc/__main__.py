@@ -149,6 +149,8 @@ def _figure(figure: Mapping[str, Any], system: str) -> list[str]:
     elif table:
         rows = [table["columns"]] + [[cell[system] for cell in row["cells"]] for row in table["rows"]]
         widths = [max(len(row[column]) for row in rows) for column in range(len(table["columns"]))]
+        if sum(widths) + 2 * len(widths) + 2 > WIDTH:
+            return lines + ["    " + line for line in aligned(rows[0], rows[1:], WIDTH - 4)]
         for row in rows:
             lines.append(
                 "    "

@@ -57,6 +57,7 @@ class Field:
     is empty; `rows` holds one list of fields for each piece (kind pieces only).
     Of kind several the value is any number of the choices' values, with commas
     between. Of kind pieces the choices are sets, to be added by the request's `add`.
+    Fields of one `group` belong in one folded place under that name.
     """
 
     id: str
@@ -70,6 +71,7 @@ class Field:
     read: str = ""
     wrong: Fault | None = None
     rows: Sequence[Sequence[Field]] = ()
+    group: str = ""
 
 
 @dataclass(frozen=True, slots=True)

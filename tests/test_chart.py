@@ -22,7 +22,7 @@ from calc.cone import Cone
 from calc.demo import demo_request
 from calc.job import work, work_text
 from calc.setting import bar
-from calc.stages import chart, setting
+from calc.stages import bench, chart, setting
 from calc.stages.form import Form
 from calc.tables import ALL_SERIES, all_tapers, sizes
 from calc.tables.loader import load
@@ -108,8 +108,11 @@ def test_jarno_against_its_rule() -> None:
             left = 2 * length * (mpmath.tan(mpmath.asin(built / 100)) - mpmath.tan(half)) * 1000
             shown = line["Leaves on diameter"]
             assert shown.endswith(" µm")
+            # Shown to the place that its ± supports (Particle Data Group): from ± 36 µm on, whole tens.
             places = len(shown.split()[0].partition(".")[2])
-            assert abs(mpmath.mpf(shown.split()[0]) - left) <= 0.5 * 10**-places + 1e-6, name
+            step = 10 if 35.4 < float(line["±"].split()[1]) < 95 else 10**-places
+            # The tool's height, 0.1 mm at most, flattens these by well under a tenth of a micrometre.
+            assert abs(mpmath.mpf(shown.split()[0]) - left) <= 0.5 * step + 0.1, name
 
 
 def test_a_length_on_this_part_is_not_put_on_the_wall() -> None:
@@ -201,7 +204,7 @@ def test_too_steep_for_the_bar_says_why() -> None:
 
 def test_other_ways_have_no_chart_and_say_so(monkeypatch: pytest.MonkeyPatch) -> None:
     by_feel = SimpleNamespace(**{**vars(bar), "ID": "by_feel", "LABEL": "By feel"})
-    monkeypatch.setattr(setting, "WAYS", (bar, by_feel))
+    monkeypatch.setattr(bench, "WAYS", (bar, by_feel))
     told = request({"setting.way": "by_feel"})
     stage = stage_of(work(told), "chart")
     assert stage["figures"] == [] and "bar beside the slide" in stage["line"]

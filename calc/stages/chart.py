@@ -20,8 +20,9 @@ from calc.quantities import (
 )
 from calc.setting import bar
 from calc.sheet import Both, Figure, Row, Stage, Table, Working, same
+from calc.stages.bench import Bench
 from calc.stages.form import Form
-from calc.stages.setting import MEND, Bench
+from calc.stages.setting import MEND
 from calc.stages.several import several
 from calc.stages.stack import CUSTOMARY_LENGTH, fits_for
 from calc.stages.taper_choice import standard
@@ -122,16 +123,16 @@ def row(bench: Bench, name: str, cone: Cone, from_memory: str = "") -> Row:
     wanted = answered.stack
     height = shown_length(wanted.height.value, wanted.height.expanded)
     told += [same(height["mm"].removesuffix(" mm")), same(height["inch"].removesuffix(" in"))]
-    found, fits = fits_for(cone, wanted, bench.pieces, bench.seating)
+    found, fits = fits_for(task, wanted, bench.pieces, bench.goal(cone))
     if not fits:
         return Row([*told, same("none yet"), *[same(NONE)] * 3, same(from_memory)])
-    error = fits[0].error
+    made = fits[0].budget
     unproved = "" if found.complete else " (the search was stopped; there may be a better one)"
     left: list[Both] = [
         same(fits[0].stack.words() + unproved),
-        shown_micrometres(error.value, error.expanded),
+        shown_micrometres(made.bias, made.expanded),
         shown_length(cone.length or CUSTOMARY_LENGTH),
-        plus_minus_micrometres(error.expanded),
+        plus_minus_micrometres(made.expanded),
     ]
     return Row([*told, *left, same(from_memory)])
 

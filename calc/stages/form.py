@@ -9,24 +9,23 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import replace
+from typing import TypeAlias
 
 from calc.quantities import (
     Reading,
     Unreadable,
-    read_angle,
-    read_count,
-    read_length,
     read_rate,
     shown_angle,
     shown_length,
 )
 from calc.sheet import Choice, Fault, Field
-from calc.tables import drill_size
+from calc.stages.read_once import angle, count, length
 
 LONGEST_ECHO = 80
 """Characters of a faulty entry that are said back."""
 
 LENGTH_UNIT: Mapping[str, str] = {"mm": "mm", "inch": "in"}
+Reader: TypeAlias = Callable[[str], Reading]
 RATE_UNIT: Mapping[str, str] = {"mm": "ratio", "inch": "in/ft"}
 
 
@@ -57,6 +56,10 @@ class Form:
         self.fields: list[Field] = []
         self.normalised: dict[str, str] = {}
         self.wrong = False
+        self.group = ""
+        """Fields asked from now on belong in one folded place of this name."""
+        self.understood: dict[str, str] = {}
+        """What was read of each measure, defaults included."""
         self._half_steps: dict[str, float] = {}
 
     def half_step(self, name: str) -> float:
@@ -88,7 +91,7 @@ class Form:
             help,
             least,
             most,
-            lambda text: read_length(text, unit, drill_size),
+            lambda text: length(text, unit),
             lambda v: shown_length(v)[self.system],
         )
 
@@ -112,7 +115,7 @@ class Form:
             help,
             least,
             most,
-            read_angle,
+            angle,
             lambda v: shown_angle(v)[self.system],
         )
 
@@ -129,11 +132,25 @@ class Form:
             help,
             0.0,
             float(most),
-            lambda text: read_count(text, 0, most),
+            lambda text: count(text, most),
             lambda v: f"{v:.0f}",
         )
 
-    def rate(self, name: str, label: str, *, help: str = "", most: float) -> float | None:
+    def measure(
+        self, name: str, label: str, kind: str, default: Mapping[str, str], help: str, read: Reader
+    ) -> float | None:
+        """Whatever `read` makes of it; `understood` holds it in words."""
+        return self._measure(name, label, kind, "", default, help, None, None, read, str)
+
+    def rate(
+        self,
+        name: str,
+        label: str,
+        *,
+        default: Mapping[str, str] | None = None,
+        help: str = "",
+        most: float,
+    ) -> float | None:
         """A taper on diameter, plain, from 0."""
         unit = RATE_UNIT[self.system]
         return self._measure(
@@ -141,7 +158,7 @@ class Form:
             label,
             "rate",
             unit,
-            None,
+            default,
             help,
             0.0,
             most,
@@ -184,6 +201,7 @@ class Form:
                 choices=[Choice(value, shown) for value, shown in choices],
                 help=help,
                 wrong=wrong,
+                group=self.group,
             )
         )
         return found
@@ -206,7 +224,7 @@ class Form:
         help: str,
         least: float | None,
         most: float | None,
-        read: Callable[[str], Reading],
+        read: Reader,
         show: Callable[[float], str],
     ) -> float | None:
         typed = self.entries.get(name, "")
@@ -216,6 +234,7 @@ class Form:
             if typed.strip() or fallback:
                 reading = read(typed if typed.strip() else fallback)
                 value = reading.value
+                self.understood[name] = reading.understood
                 if typed.strip():
                     said = read_words(reading)
                     wrong = _outside(typed, reading, least, most, show)
@@ -230,7 +249,9 @@ class Form:
         if wrong is not None:
             self.wrong = True
             value = None
-        self.fields.append(Field(name, label, kind, typed, fallback, unit, (), help, said, wrong))
+        self.fields.append(
+            Field(name, label, kind, typed, fallback, unit, (), help, said, wrong, (), self.group)
+        )
         return value
 
 
@@ -248,7 +269,7 @@ def _half_step(typed: str, understood: str) -> float:
 
 def _fits(
     offer: str,
-    read: Callable[[str], Reading],
+    read: Reader,
     least: float | None,
     most: float | None,
     show: Callable[[float], str],

@@ -2,84 +2,34 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
-
-from calc.cone import Cone
-from calc.drawer import Piece
 from calc.drawings.lathe_above import lathe_from_above
-from calc.quantities import plus_minus_angle, plus_minus_length, shown_angle, shown_length
-from calc.setting import WAYS
-from calc.setting.doubts import COMMON, DOUBTS
-from calc.setting.way import Answer, Result, Task, Way
+from calc.quantities import (
+    plus_minus_angle,
+    plus_minus_length,
+    plus_minus_micrometres,
+    shown_angle,
+    shown_length,
+    shown_micrometres,
+)
+from calc.setting.budget import budget
+from calc.setting.way import Answer, Result, Task
 from calc.sheet import Both, Caution, Figure, Stage, Working, same
+from calc.stages.advice import advice_figure
+from calc.stages.bench import IDS, SIDES, Bench, ask
+from calc.stages.budget import Got, budget_figure, chance_figures, error_figure
+from calc.stages.compare import Compared, ways_figure
 from calc.stages.form import Form
-from calc.stages.pieces import DrawerRead, read_pieces
-from calc.stages.stack import StackFound, stack_for
+from calc.stages.percent import percent
+from calc.stages.pieces import DrawerRead
+from calc.stages.stack import StackFound, on_diameter_per_height, stack_for
 from calc.stages.taper import Chosen
+from calc.stages.worth import sensitivities
+
+__all__ = ["IDS", "MEND", "SIDES", "Bench", "answer", "ask"]
 
 ID = "setting"
 TITLE = "Setting the slide"
-SIDES = (("operator", "operator's side"), ("far", "far side"))
-IDS = (
-    "setting.way",
-    "setting.cut_side",
-    *dict.fromkeys(ask.id for way in WAYS for ask in way.ASKS),
-    *DOUBTS,
-    *(each.over.id for each in DOUBTS.values() if each.over),
-)
 MEND = "Something in the entries needs mending."
-
-
-@dataclass(frozen=True, slots=True)
-class Bench:
-    """All that was told of the setting apart from the taper: enough to set any taper the same way.
-
-    lengths, choices: what the way asked, by id. doubts: half-widths [mm, rad or K]. pieces: the drawer.
-    """
-
-    way: Way
-    cut_side: str
-    lengths: Mapping[str, float]
-    choices: Mapping[str, str]
-    doubts: Mapping[str, float]
-    pieces: tuple[Piece, ...]
-
-    @property
-    def seating(self) -> float:
-        """The ± of each joint in a stack [mm]."""
-        return self.doubts.get("setting.seating", 0.0)
-
-    def task(self, cone: Cone, small_end: str) -> Task:
-        """The task of setting this cone here."""
-        return Task(cone, small_end, self.cut_side, self.lengths, self.choices, self.doubts)
-
-
-def ask(form: Form, drawer: list[object], add: Sequence[str] = ()) -> tuple[Bench | None, DrawerRead]:
-    """Ask for the way, the bar and the drawer; None for the bench where something needs mending.
-
-    add: keys of the sets to put into the drawer.
-    """
-    wanted = form.choice("setting.way", "Set by", [(way.ID, way.LABEL) for way in WAYS], default=WAYS[0].ID)
-    cut_side = form.choice(
-        "setting.cut_side",
-        "Tool cuts",
-        SIDES,
-        default="operator",
-        help="The side of the work the tool is on; for boring, the side its tip is on.",
-    )
-    way = next((way for way in WAYS if wanted == way.ID), None)
-    lengths, choices = _ask(form, way)
-    doubts = _known_to(form, way, lengths)
-    read = read_pieces(drawer, form.system, add)
-    form.fields.append(read.field)
-    known = {name: value for name, value in lengths.items() if value is not None}
-    picked = {name: value for name, value in choices.items() if value is not None}
-    told = {name: value for name, value in doubts.items() if value is not None}
-    missing = len(known) < len(lengths) or len(picked) < len(choices) or len(told) < len(doubts)
-    if way is None or cut_side is None or missing:
-        return None, read
-    return Bench(way, cut_side, known, picked, told, read.pieces), read
 
 
 def answer(form: Form, bench: Bench | None, read: DrawerRead, chosen: Chosen) -> Stage:
@@ -92,68 +42,54 @@ def answer(form: Form, bench: Bench | None, read: DrawerRead, chosen: Chosen) ->
     refused = bench.way.refusal(task)
     if refused:
         cautions = [Caution("care", refused), *read.cautions]
-        return Stage(ID, TITLE, refused, form.fields, cautions=cautions)
+        figures = [ways_figure(form, bench, task)]
+        return Stage(ID, TITLE, refused, form.fields, figures, cautions=cautions)
     return _answered(form, bench, task, read, chosen.form or "external")
-
-
-def _ask(form: Form, way: Way | None) -> tuple[dict[str, float | None], dict[str, str | None]]:
-    """What the way needs told."""
-    lengths: dict[str, float | None] = {}
-    choices: dict[str, str | None] = {}
-    for each in way.ASKS if way else ():
-        if each.kind == "choice":
-            choices[each.id] = form.choice(
-                each.id, each.label, each.choices, default=each.default["mm"], help=each.help
-            )
-        else:
-            lengths[each.id] = form.length(
-                each.id, each.label, default=each.default, help=each.help, least=each.least, most=each.most
-            )
-    return lengths, choices
-
-
-def _known_to(form: Form, way: Way | None, lengths: dict[str, float | None]) -> dict[str, float | None]:
-    """What each thing is known to; the lengths these are told over join the other lengths."""
-    doubts: dict[str, float | None] = {}
-    for name in (*way.FEELS, *COMMON) if way else ():
-        doubt = DOUBTS[name]
-        if doubt.kind == "count":
-            doubts[name] = form.count(
-                name, doubt.label, doubt.default, doubt.unit, doubt.help, int(doubt.most)
-            )
-        elif doubt.kind == "angle":
-            doubts[name] = form.angle(
-                name, doubt.label, default=doubt.default, help=doubt.help, least=0.0, most=doubt.most
-            )
-        else:
-            doubts[name] = form.length(
-                name, doubt.label, default=doubt.default, help=doubt.help, least=0.0, most=doubt.most
-            )
-        over = doubt.over
-        if over is not None and over.id not in lengths:
-            lengths[over.id] = form.length(
-                over.id, over.label, default=over.default, help=over.help, least=over.least, most=over.most
-            )
-    return doubts
 
 
 def _answered(form: Form, bench: Bench, task: Task, read: DrawerRead, lies: str) -> Stage:
     answered = bench.way.set_up(task)
     system = form.system
+    goal = bench.goal(task.cone)
     figures = [_figure(each) for each in answered.results]
     cautions = [Caution(*each) for each in answered.cautions] + read.cautions
-    found = None
+    found, per_height, got = None, None, None
     if answered.stack is not None:
-        found = stack_for(task.cone, answered.stack, bench.pieces, bench.seating, system)
+        found = stack_for(task, answered.stack, bench.pieces, goal, system)
         figures += found.figures
         cautions += [Caution("note", each) for each in found.notes]
-    drawing = ""
-    if answered.plan is not None:
+        per_height = on_diameter_per_height(task, answered.stack)
+        if found.fits:
+            best = found.fits[0]
+            got = Got(best.angle, best.budget, best.stack)
+    elif answered.angle is not None:
+        got = Got(answered.angle, budget(task, answered.angle))
+    if got is not None:
+        figures.append(error_figure(task, got, goal))
+        figures += chance_figures(task, got, goal, bench)
+        advised = advice_figure(task, got, goal, bench, found, system)
+        figures += [advised] if advised else []
+        figures.append(budget_figure(task, got, bench))
+        if goal.limit is None:
+            cautions.append(Caution("note", NO_GRADE))
+    figures += sensitivities(task, per_height)
+    here = Compared.of(bench.way, answered, got.angle, got.budget) if got else None
+    figures.append(ways_figure(form, bench, task, here))
+    drawing = answered.picture
+    if answered.plan is not None and not drawing:
         height = shown_length(answered.stack.height.value)[system] if answered.stack else ""
         drawing = lathe_from_above(answered.plan, height, lies)
     words = found.words if found and found.words else "as high as said above"
     steps = bench.way.steps(task, answered, words)
-    return Stage(ID, TITLE, _line(answered, found, system), form.fields, figures, steps, cautions, drawing)
+    line = _line(answered, found, got, goal.limit, system)
+    return Stage(ID, TITLE, line, form.fields, figures, steps, cautions, drawing)
+
+
+NO_GRADE = (
+    "The grades of ISO 1947 are laid down for tapers over 6 and up to 630 mm long: give the limit as a"
+    " length on"
+    " diameter, such as 0.01 mm, to be told the chance."
+)
 
 
 def _figure(result: Result) -> Figure:
@@ -170,27 +106,53 @@ def _figure(result: Result) -> Figure:
             lead=result.lead,
         )
     value, doubt = result.value.value, result.value.expanded
-    angle = result.unit == "rad"
-    shown: Both = shown_angle(value, doubt) if angle else shown_length(value, doubt)
-    spread: Both = plus_minus_angle(doubt) if angle else plus_minus_length(doubt)
+    shown, spread = _shown(value, doubt, result.unit)
     return Figure(
         result.id, result.label, value, result.unit, doubt, shown, spread, working, result.source, result.lead
     )
+
+
+def _shown(value: float, doubt: float, unit: str) -> tuple[Both, Both]:
+    if unit == "rad":
+        return shown_angle(value, doubt), plus_minus_angle(doubt)
+    if unit == "1":
+        return same(f"{value:.4g}"), same("")
+    return shown_length(value, doubt), plus_minus_length(doubt)
 
 
 def _said(word: str) -> str:
     return {"headstock": "the headstock pin", "tailstock": "the tailstock pin"}.get(word, word)
 
 
-def _line(answered: Answer, found: StackFound | None, system: str) -> str:
+def _line(
+    answered: Answer, found: StackFound | None, got: Got | None, limit: float | None, system: str
+) -> str:
     words = {each.id: each.value for each in answered.results if isinstance(each.value, str)}
     swing = words.get("setting.swing", "")
     if swing == "none":
         return "No swing: the slide runs parallel to the axis."
-    if answered.stack is None or found is None:
-        return f"Slide {swing}"
-    height = shown_length(answered.stack.height.value, answered.stack.height.expanded)[system]
-    line = f"{height} under the {words.get('setting.pin', '')} pin, slide {swing}"
-    if not found.words:
-        return f"{line}; no stack from this drawer yet"
-    return f"{line}: {found.words}; {found.out_by}"
+    line = _lead(answered, swing, words.get("setting.pin", ""), system)
+    if found is not None:
+        line += f": {found.words}" if found.words else "; no stack from this drawer yet"
+    if got is None:
+        return line
+    made = got.budget
+    error = shown_micrometres(made.bias, made.expanded)[system]
+    line += f"; out by {error} {plus_minus_micrometres(made.expanded)[system]} on diameter"
+    return line if limit is None else f"{line}, {percent(made.chance(-limit, limit))} right first time"
+
+
+def _lead(answered: Answer, swing: str, pin: str, system: str) -> str:
+    """The numbers that matter most, in words."""
+    leads = [each for each in answered.results if each.lead and not isinstance(each.value, str)]
+    said: list[str] = []
+    for each in leads:
+        if isinstance(each.value, str):
+            continue
+        text = _shown(each.value.value, each.value.expanded, each.unit)[0][system]
+        said.append(text if answered.stack is not None else f"{each.label}: {text}")
+    if answered.stack is not None and pin:
+        said[-1:] = [f"{said[-1]} under the {pin} pin"] if said else []
+    if swing:
+        said.append(f"slide {swing}")
+    return ", ".join(said)

@@ -1,4 +1,4 @@
-"""The stack for a height: which pieces, how far off, and what that is on the work."""
+"""The stack for a height: the one of the drawer's best that is likeliest to make the taper right."""
 
 from __future__ import annotations
 
@@ -6,31 +6,31 @@ import math
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
-from calc.cone import Cone, error_on_diameter
+from calc.cone import error_on_diameter
 from calc.drawer import Found, Limits, Piece, Stack, find_stacks
 from calc.drawings.stack import stack_picture
-from calc.estimate import Estimate, limits, through
-from calc.quantities import (
-    plus_minus_micrometres,
-    shown_angle,
-    shown_length,
-    shown_micrometres,
-)
-from calc.setting.doubts import DOUBTS
-from calc.setting.way import StackWanted
+from calc.estimate import Estimate
+from calc.quantities import plus_minus_micrometres, shown_length, shown_micrometres
+from calc.setting.budget import Budget, budget
+from calc.setting.goal import Goal
+from calc.setting.way import CUSTOMARY_LENGTH, StackWanted, Task
 from calc.sheet import Figure, Row, Table, Working, same
+from calc.stages.percent import percent
+
+__all__ = ["CUSTOMARY_LENGTH", "Fit", "StackFound", "fits_for", "stack_for"]
 
 TOLD_APART = 0.0005
 """Errors nearer together than this [mm on diameter] cannot be told apart in a shop: a fifth of a tenth."""
-CUSTOMARY_LENGTH = 100.0
-"""Length [mm] over which the taper's error is told where the part's own is not known."""
-SEARCHED = "The whole drawer searched: least off on diameter (to half a micrometre), smaller ±, then fewer"
-NOT_COUNTED = (
-    "Counts the bar, the pieces and how they seat (first order, GUM: JCGM 100). Not counted: the sweep of the"
-    " bar, the slide's side against its travel, tool height, temperature."
+FEWEST = 3
+"""Pieces, at most, of the stacks looked for besides the nearest sums: those that are best known."""
+ALIKE = 0.005
+"""Chances nearer together than this are alike; then the nearer sum, the smaller ± and fewer pieces decide."""
+SHOWN = 8
+SEARCHED = (
+    "The whole drawer searched for the sums that leave least on diameter (to half a micrometre) and for"
+    " those that"
+    " are best known; of these, the one likeliest to be right"
 )
-
-
 FINE = 0.0001
 """Heights in a sum and in a table are all shown to this place [mm], so that they can be added by eye."""
 
@@ -40,31 +40,37 @@ def _fine(mm: float) -> Mapping[str, str]:
 
 
 @dataclass(frozen=True, slots=True)
-class StackFound:
-    """What the drawer gives for a height: figures, notes, and the best stack in words ("" where none)."""
+class Fit:
+    """A stack and what it does to the taper: its budget, and the chance to be within the limits, if any."""
 
-    figures: Sequence[Figure]
-    notes: Sequence[str]
-    words: str = ""
-    out_by: str = ""
+    stack: Stack
+    angle: Estimate
+    budget: Budget
+    chance: float | None
 
 
 @dataclass(frozen=True, slots=True)
-class Fit:
-    """A stack and what it does to the taper: error on diameter over its length [mm]."""
+class StackFound:
+    """What the drawer gives for a height: figures, notes, and the stacks, the likeliest to be right first."""
 
-    stack: Stack
-    error: Estimate
+    figures: Sequence[Figure]
+    notes: Sequence[str]
+    fits: Sequence[Fit] = ()
+
+    @property
+    def words(self) -> str:
+        """The best stack in words, "" where there is none."""
+        return self.fits[0].stack.words() if self.fits else ""
 
 
 def stack_for(
-    cone: Cone, wanted: StackWanted, pieces: Sequence[Piece], seating: float, system: str
+    task: Task, wanted: StackWanted, pieces: Sequence[Piece], goal: Goal, system: str
 ) -> StackFound:
-    """The best stacks of `pieces` for the height wanted; `seating` [mm] is the ± of each joint."""
+    """The best stacks of `pieces` for the height wanted."""
     if wanted.height.value <= 0.0:
         return StackFound([], [])
-    found, fits = fits_for(cone, wanted, pieces, seating)
-    notes = found.notes(system)
+    found, fits = fits_for(task, wanted, pieces, goal)
+    notes = list(found.notes(system))
     if not fits:
         none = Figure(
             "setting.stack",
@@ -75,51 +81,83 @@ def stack_for(
             source=SEARCHED,
         )
         return StackFound([none], notes)
-    best = fits[0]
-    figures = [
-        _pieces_figure(best, fits, wanted, system),
-        _off_figure(best, wanted),
-        _error_figure(cone, best, wanted),
-    ]
-    error, spread = best.error, plus_minus_micrometres(best.error.expanded)[system]
-    out_by = f"out by {shown_micrometres(error.value, error.expanded)[system]} {spread} on diameter"
-    return StackFound(figures, notes, best.stack.words(), out_by)
+    figures = [_pieces_figure(fits, wanted, system), _off_figure(fits[0], wanted)]
+    why = _why_not_nearest(fits, system)
+    return StackFound(figures, [*notes, why] if why else notes, fits)
 
 
-def fits_for(
-    cone: Cone, wanted: StackWanted, pieces: Sequence[Piece], seating: float
-) -> tuple[Found, list[Fit]]:
-    """The search of the drawer and its best stacks, each with what it does to the taper, best first."""
-    found = _search(cone, wanted, pieces, seating)
-    return found, [_fit(cone, wanted, stack, seating) for stack in found.stacks]
+def fits_for(task: Task, wanted: StackWanted, pieces: Sequence[Piece], goal: Goal) -> tuple[Found, list[Fit]]:
+    """The search of the drawer; its stacks with what each does to the taper, likeliest to be right first."""
+    height = wanted.height.value
+    slope = on_diameter_per_height(task, wanted)
+    seat = task.doubts.get("setting.seating", 0.0) / math.sqrt(3.0) * 1e6
+    rules = Limits(seating_nm=seat, told_apart_nm=max(1, round(TOLD_APART / slope * 1e6)))
+    found = find_stacks(tuple(pieces), round(height * 1e6), rules)
+    stacks = {_places(stack): stack for stack in found.stacks}
+    if goal.limit is not None and found.stacks:
+        # Within a quarter of the limit a sum that is better known can beat a nearer one.
+        wide = max(1, round(0.25 * goal.limit / slope * 1e6))
+        rules = Limits(most_pieces=FEWEST, seating_nm=seat, told_apart_nm=wide)
+        for stack in find_stacks(tuple(pieces), round(height * 1e6), rules, keep=4).stacks:
+            stacks.setdefault(_places(stack), stack)
+    fits = [_fit(task, wanted, stack, goal) for stack in stacks.values()]
+    if goal.limit is not None:
+        fits.sort(key=lambda fit: -round((fit.chance or 0.0) / ALIKE))  # stable: the search's order otherwise
+    return found, fits[:SHOWN]
 
 
-def _search(cone: Cone, wanted: StackWanted, pieces: Sequence[Piece], seating: float) -> Found:
-    """The best stacks for this part; half a micrometre on its diameter decides what counts as equal."""
-    length = cone.length or CUSTOMARY_LENGTH
-    little = wanted.height.value * 1e-6
-    higher = wanted.angle_from_height(Estimate(wanted.height.value + little)).value
-    slope = error_on_diameter(cone.half_angle, higher, length) / little
-    told_apart = max(1, round(TOLD_APART / slope * 1e6))
-    rules = Limits(seating_nm=seating / math.sqrt(3.0) * 1e6, told_apart_nm=told_apart)
-    return find_stacks(tuple(pieces), round(wanted.height.value * 1e6), rules)
+def _places(stack: Stack) -> tuple[int, ...]:
+    return tuple(piece.place for piece in stack.pieces)
 
 
-def _fit(cone: Cone, wanted: StackWanted, stack: Stack, seating: float) -> Fit:
+def on_diameter_per_height(task: Task, wanted: StackWanted) -> float:
+    """What a little more in the stack is on the taper's diameter, over its length [mm per mm]."""
+    height, length, half = wanted.height.value, task.length, task.cone.half_angle
+    little = max(height, 1.0) * 1e-6
+    at = error_on_diameter(half, wanted.angle_from_height(Estimate(height)).value, length)
+    above = error_on_diameter(half, wanted.angle_from_height(Estimate(height + little)).value, length)
+    return (above - at) / little
+
+
+def _fit(task: Task, wanted: StackWanted, stack: Stack, goal: Goal) -> Fit:
     """What this stack leaves on the work, every doubt carried along."""
+    angle = wanted.angle_from_height(height_of(stack, task.doubts.get("setting.seating", 0.0)))
+    made = budget(task, angle)
+    chance = None if goal.limit is None else made.chance(-goal.limit, goal.limit)
+    return Fit(stack, angle, made, chance)
+
+
+def height_of(stack: Stack, seating: float) -> Estimate:
+    """The stack's height [mm], each piece and each joint (known to ± seating [mm]) with its own doubt."""
     doubts = {
         f"piece {number} {piece.place}": piece.standard_nm / 1e6 for number, piece in enumerate(stack.pieces)
     }
-    height = Estimate(stack.height_mm, doubts)
-    for joint in range(stack.interfaces):
-        height = height + limits(0.0, seating, f"setting.seating {joint}")
-    length = cone.length or CUSTOMARY_LENGTH
-    angle = wanted.angle_from_height(height)
-    return Fit(stack, through(lambda got: error_on_diameter(cone.half_angle, got, length), angle))
+    each = seating / math.sqrt(3.0)
+    doubts |= {f"setting.seating {joint}": each for joint in range(stack.interfaces)}
+    return Estimate(stack.height_mm, doubts)
 
 
-def _pieces_figure(best: Fit, fits: Sequence[Fit], wanted: StackWanted, system: str) -> Figure:
-    stack = best.stack
+def _why_not_nearest(fits: Sequence[Fit], system: str) -> str:
+    """A sentence where the likeliest stack is not the nearest sum."""
+    best = fits[0]
+    nearest = min(fits, key=lambda fit: abs(fit.stack.error_nm))
+    if (
+        nearest is best
+        or best.chance is None
+        or nearest.chance is None
+        or best.chance < nearest.chance + ALIKE
+    ):
+        return ""
+    off = shown_micrometres(nearest.stack.error_mm)[system], shown_micrometres(best.stack.error_mm)[system]
+    return (
+        f"{nearest.stack.words()} is the nearer sum ({off[0]} off against {off[1]}), but its pieces and"
+        f" joints are"
+        f" less well known: {percent(nearest.chance)} to be right against {percent(best.chance)}."
+    )
+
+
+def _pieces_figure(fits: Sequence[Fit], wanted: StackWanted, system: str) -> Figure:
+    stack = fits[0].stack
     high = _fine(stack.height_mm)
     sums = {
         each: " + ".join(_fine(piece.size_mm)[each] for piece in stack.pieces) + f" = {high[each]}"
@@ -162,57 +200,6 @@ def _off_figure(best: Fit, wanted: StackWanted) -> Figure:
     )
 
 
-def _error_figure(cone: Cone, best: Fit, wanted: StackWanted) -> Figure:
-    error = best.error
-    angle = wanted.angle_from_height(Estimate(best.stack.height_mm)).value
-    got, meant, over = shown_angle(angle), shown_angle(cone.half_angle), _over(cone)
-    shown, spread = shown_micrometres(error.value, error.expanded), plus_minus_micrometres(error.expanded)
-    line = {
-        each: f"{got[each]} got, {meant[each]} wanted, {over[each]}: {shown[each]}" for each in ("mm", "inch")
-    }
-    shares = _shares(error)
-    parts = {
-        each: ", ".join(f"{name} {plus_minus_micrometres(2.0 * share)[each]}" for name, share in shares)
-        for each in ("mm", "inch")
-    }
-    return Figure(
-        "setting.error_on_diameter",
-        f"Taper out by, on diameter {over['mm'] if cone.length is None else 'over its length'}",
-        error.value,
-        "mm",
-        error.expanded,
-        shown,
-        spread,
-        [
-            Working(
-                "2 × length × (tan(angle got) − tan(angle wanted))",
-                line,
-                "Above zero is too steep: in a true socket the large end bears first; below zero, the small.",
-            ),
-            Working("± from its parts, two standard uncertainties each", parts),
-        ],
-        NOT_COUNTED,
-    )
-
-
-def _over(cone: Cone) -> Mapping[str, str]:
-    words = shown_length(cone.length or CUSTOMARY_LENGTH)
-    return {system: f"over {words[system]}" for system in ("mm", "inch")}
-
-
-def _shares(error: Estimate) -> list[tuple[str, float]]:
-    """Bar, pieces together and seating together: standard contributions, the largest first."""
-    groups: dict[str, float] = {}
-    for name, share in error.parts.items():
-        group = name.split()[0]
-        groups[group] = math.hypot(groups.get(group, 0.0), share)
-    words = {"setting.bar_give": "bar centres", "piece": "pieces", "setting.seating": "seating"}
-    return sorted(
-        ((words.get(name) or DOUBTS[name].label, share) for name, share in groups.items()),
-        key=lambda each: -each[1],
-    )
-
-
 def _table(fits: Sequence[Fit]) -> Table:
     rows = [
         Row(
@@ -220,14 +207,15 @@ def _table(fits: Sequence[Fit]) -> Table:
                 same(fit.stack.words()),
                 _fine(fit.stack.height_mm),
                 shown_micrometres(fit.stack.error_mm),
-                shown_micrometres(fit.error.value, fit.error.expanded),
-                plus_minus_micrometres(fit.error.expanded),
+                shown_micrometres(fit.budget.bias, fit.budget.expanded),
+                plus_minus_micrometres(fit.budget.expanded),
+                same("–" if fit.chance is None else percent(fit.chance)),
             ],
             best=index == 0,
         )
         for index, fit in enumerate(fits)
     ]
-    return Table(["Stack", "Height", "Off in stack", "Out on diameter", "±"], rows)
+    return Table(["Stack", "Height", "Off in stack", "Out on diameter", "±", "Right first time"], rows)
 
 
 def _picture(stack: Stack, wanted: StackWanted, system: str) -> str:

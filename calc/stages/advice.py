@@ -1,0 +1,120 @@
+"""What would raise the chance most: each change tried by working the whole budget out anew."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+
+from calc.drawer import Piece, Stack
+from calc.quantities import shown_length
+from calc.setting.budget import budget
+from calc.setting.doubts import COMMON, DOUBTS
+from calc.setting.goal import Goal
+from calc.setting.way import Task
+from calc.sheet import Figure, Row, Table, Working, same
+from calc.stages.bench import Bench
+from calc.stages.budget import TRUE_SPREAD, Got
+from calc.stages.percent import percent
+from calc.stages.stack import StackFound, height_of
+
+MOST = 3
+"""Pieces of advice given."""
+WORTH = 0.01
+"""Chance that a change must add to be told."""
+TENTH_NM = 2540.0 / math.sqrt(3.0)
+"""A piece measured to ± a tenth, as standard uncertainty [nm]."""
+
+
+@dataclass(frozen=True, slots=True)
+class Change:
+    """One change: what to do, and the chance with it."""
+
+    words: str
+    chance: float
+
+
+def advice_figure(
+    task: Task, got: Got, goal: Goal, bench: Bench, found: StackFound | None, system: str
+) -> Figure | None:
+    """The two or three changes that help most; None where no limit is told or nothing helps."""
+    if goal.limit is None:
+        return None
+    now = got.budget.chance(-goal.limit, goal.limit)
+    changes = sorted(
+        _changes(task, got, goal.limit, bench, found, system), key=lambda each: (-each.chance, each.words)
+    )
+    told = [each for each in changes if each.chance >= now + WORTH][:MOST]
+    if not told:
+        return None
+    lines = [f"{each.words}: {percent(now)} to {percent(each.chance)}" for each in told]
+    return Figure(
+        "setting.advice",
+        "What would help most",
+        [{"change": each.words, "from": now, "to": each.chance} for each in told],
+        shown=same(lines[0]),
+        working=[
+            Working("the whole budget worked out anew with each change by itself", same("; ".join(lines)))
+        ],
+        source=TRUE_SPREAD,
+        table=Table(
+            ["Change", "Right first time now", "then"],
+            [Row([same(each.words), same(percent(now)), same(percent(each.chance))]) for each in told],
+        ),
+    )
+
+
+def _changes(
+    task: Task, got: Got, limit: float, bench: Bench, found: StackFound | None, system: str
+) -> list[Change]:
+    changed: list[Change] = []
+    for name in dict.fromkeys((*bench.way.FEELS, *COMMON)):
+        doubt = DOUBTS[name]
+        told = task.doubts.get(name, 0.0)
+        if not doubt.better or told <= doubt.gain:
+            continue
+        better = replace(task, doubts={**task.doubts, name: doubt.gain})
+        changed.append(
+            Change(f"{doubt.better}{_to(name, doubt.gain, system)}", _chance(better, got, limit, bench))
+        )
+    for spans, longest in ((("setting.sweep_length",), task.lengths.get("setting.bar_centres", 0.0)),):
+        for name in spans:
+            if name in task.lengths and task.lengths[name] < longest - 1e-9:
+                longer = replace(task, lengths={**task.lengths, name: longest})
+                words = f"sweep the whole {shown_length(longest)[system]} of the bar"
+                changed.append(Change(words, _chance(longer, got, limit, bench)))
+    if got.stack is not None:
+        for number, piece in enumerate(got.stack.pieces):
+            if piece.standard_nm > 1.01 * TENTH_NM:
+                measured = _measured(got.stack, number)
+                chance = _chance(task, replace(got, stack=measured), limit, bench)
+                again = "" if not piece.measured else " again"
+                changed.append(Change(f"measure the {piece.name}{again} to a tenth", chance))
+    return changed
+
+
+def _to(name: str, gain: float, system: str) -> str:
+    """To what it then is known, in brackets."""
+    doubt = DOUBTS[name]
+    if doubt.kind == "length":
+        return f" (± {shown_length(gain)[system]})"
+    return f" (± {gain:.0f} {doubt.unit})" if doubt.kind == "count" else f" (± {math.degrees(gain):.2g}°)"
+
+
+def _measured(stack: Stack, number: int) -> Stack:
+    pieces: Sequence[Piece] = [
+        replace(piece, standard_nm=TENTH_NM) if place == number else piece
+        for place, piece in enumerate(stack.pieces)
+    ]
+    return replace(stack, pieces=tuple(pieces))
+
+
+def _chance(task: Task, got: Got, limit: float, bench: Bench) -> float:
+    """The chance with this task and this stack, from the way's own answer."""
+    answered = bench.way.set_up(task)
+    angle = answered.angle
+    if answered.stack is not None and got.stack is not None:
+        angle = answered.stack.angle_from_height(
+            height_of(got.stack, task.doubts.get("setting.seating", 0.0))
+        )
+    return budget(task, angle).chance(-limit, limit) if angle is not None else 0.0

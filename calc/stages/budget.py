@@ -1,0 +1,258 @@
+"""How far out the taper is likely to be, from what, and the chance that the first cut is right."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+
+from calc.cone import Cone
+from calc.drawer import Stack
+from calc.estimate import Estimate
+from calc.quantities import (
+    plus_minus_length,
+    plus_minus_micrometres,
+    shown_angle,
+    shown_length,
+    shown_micrometres,
+)
+from calc.setting.budget import EXPANSION_SOURCE, HEIGHT, WARMTH, Budget, hollow
+from calc.setting.doubts import DOUBTS
+from calc.setting.goal import DEAD_ON, Goal, blue_limit
+from calc.setting.way import CUSTOMARY_LENGTH, Task
+from calc.sheet import Both, Figure, Row, Table, Working, same
+from calc.stages.bench import Bench
+from calc.stages.percent import percent
+
+FIRST_ORDER = "First order, each doubt rectangular and independent (GUM: JCGM 100); tool height exactly"
+TRUE_SPREAD = (
+    "The true spread of the sum of rectangular doubts, by the Fourier series of its characteristic"
+    " function; limits"
+    " of grades: ISO 1947"
+)
+NOT_COUNTED = "Not counted: deflection of the work, wear of the tool, and how the taper is measured."
+SEATING = "setting.seating"
+
+
+@dataclass(frozen=True, slots=True)
+class Got:
+    """What comes of setting the slide one way: the angle, the budget, and the stack that gave it, if any."""
+
+    angle: Estimate
+    budget: Budget
+    stack: Stack | None = None
+
+
+def over(cone: Cone, length: float) -> Both:
+    """Over which length the error is told, in words."""
+    words = shown_length(length)
+    return same("over its length") if cone.length else {each: f"over {words[each]}" for each in words}
+
+
+def error_figure(task: Task, got: Got, goal: Goal) -> Figure:
+    """How far out the taper comes, on diameter over its length."""
+    made, cone = got.budget, task.cone
+    shown, spread = shown_micrometres(made.bias, made.expanded), plus_minus_micrometres(made.expanded)
+    angle, meant, length = (
+        shown_angle(got.angle.value),
+        shown_angle(cone.half_angle),
+        shown_length(made.length),
+    )
+    line = {
+        each: f"{angle[each]} got, {meant[each]} wanted, over {length[each]}: {shown[each]}"
+        for each in ("mm", "inch")
+    }
+    note = "Above zero is too steep: in a true socket the large end bears first; below zero, the small."
+    rows = [Working("2 × length × (tan(angle got) − tan(angle wanted))", line, note)]
+    mean = hollow(cone, task.length, task.doubts.get(HEIGHT, 0.0))[0]
+    biases = [("the aim", goal.aim), ("the tool's height, on average", mean)]
+    told = [(words, value) for words, value in biases if value]
+    if told:
+        parts = {
+            each: ", ".join(f"{words} {shown_micrometres(value)[each]}" for words, value in told)
+            for each in ("mm", "inch")
+        }
+        rows.append(Working("of which", parts))
+    if not cone.large_diameter:
+        rows.append(
+            Working("Without the taper's diameters tool height and warmth are not counted", same("–"))
+        )
+    return Figure(
+        "setting.error_on_diameter",
+        f"Taper out by, on diameter {over(cone, made.length)['mm']}",
+        made.bias,
+        "mm",
+        made.expanded,
+        shown,
+        spread,
+        rows,
+        f"{FIRST_ORDER}. {NOT_COUNTED}",
+    )
+
+
+def chance_figures(task: Task, got: Got, goal: Goal, bench: Bench) -> list[Figure]:
+    """The chance that the first cut is right; that blue shows all along; that the large end bears first."""
+    found: list[Figure] = []
+    if goal.limit is not None:
+        words = limit_words(task, goal, bench)
+        line = {
+            each: f"{words[each]}; expected {shown_micrometres(got.budget.bias)[each]}"
+            f" {plus_minus_micrometres(got.budget.expanded)[each]}"
+            for each in ("mm", "inch")
+        }
+        note = (
+            "" if bench.wanted.aim == DEAD_ON else "The limits stay about the taper; the aim lies beside it."
+        )
+        chance = got.budget.chance(-goal.limit, goal.limit)
+        found.append(
+            _chance("setting.chance", "Chance that the first cut is right", chance, line, note, lead=False)
+        )
+    if goal.film is not None:
+        most = blue_limit(task.cone, goal.film)
+        line = {each: f"within ± {shown_micrometres(most)[each].lstrip('+')}" for each in ("mm", "inch")}
+        note = "A film bridges a gap up to its own thickness: twice that on diameter, over the cosine."
+        chance = got.budget.chance(-most, most)
+        found.append(_chance("setting.chance_blue", "Chance of blue all along", chance, line, note))
+    if bench.wanted.aim != DEAD_ON:
+        far = 1e3
+        chance = got.budget.chance(0.0, far) if bench.lies == "external" else got.budget.chance(-far, 0.0)
+        side = "above" if bench.lies == "external" else "below"
+        found.append(
+            _chance(
+                "setting.chance_large_end",
+                "Chance that the large end bears first",
+                chance,
+                same(f"error {side} zero"),
+            )
+        )
+    return found
+
+
+def _chance(name: str, label: str, chance: float, line: Both, note: str = "", lead: bool = False) -> Figure:
+    return Figure(
+        name,
+        label,
+        chance,
+        "1",
+        shown=same(percent(chance)),
+        working=[Working("share of the likely errors inside", line, note)],
+        source=TRUE_SPREAD,
+        lead=lead,
+    )
+
+
+def limit_words(task: Task, goal: Goal, bench: Bench) -> Mapping[str, str]:
+    """The limits in words: "AT7: ± 7.9 µm on diameter over its length"."""
+    limit = shown_micrometres(goal.limit or 0.0)
+    before = f"{bench.wanted.grade}: " if bench.wanted.grade else ""
+    return {
+        each: f"{before}± {limit[each].lstrip('+')} on diameter {over(task.cone, task.length)[each]}"
+        for each in ("mm", "inch")
+    }
+
+
+def budget_figure(task: Task, got: Got, bench: Bench) -> Figure:
+    """Every contribution, the largest first, with where its default came from."""
+    made = got.budget
+    rows: list[Row] = []
+    value: list[dict[str, object]] = []
+    whole = made.standard**2 or 1.0
+    for name, standard in grouped(made):
+        label = label_of(name, got.stack)
+        value.append({"id": name, "label": label, "value": 2.0 * standard})
+        known, source = _known(name, got.stack, bench)
+        rows.append(
+            Row(
+                [
+                    same(label),
+                    plus_minus_micrometres(2.0 * standard),
+                    same(percent(standard**2 / whole)),
+                    known,
+                    same(source),
+                ]
+            )
+        )
+    spread = plus_minus_micrometres(made.expanded) if rows else same("nothing in doubt")
+    return Figure(
+        "setting.budget",
+        f"What makes it up, on diameter {over(task.cone, made.length)['mm']}",
+        value,
+        "mm",
+        shown=spread,
+        working=[
+            Working(
+                "root of the sum of squares",
+                spread,
+                "Each as two standard uncertainties, on diameter over the taper's length.",
+            )
+        ],
+        source=FIRST_ORDER,
+        table=Table(["What", "± on diameter", "Share", "Known to", "From"], rows),
+    )
+
+
+def grouped(made: Budget) -> list[tuple[str, float]]:
+    """Contributions [mm, standard], the joints of a stack together, the largest first."""
+    groups: dict[str, float] = {}
+    for name, standard in made.ranked():
+        key = SEATING if name.startswith(SEATING) else name
+        groups[key] = math.hypot(groups.get(key, 0.0), standard)
+    return sorted(groups.items(), key=lambda each: (-each[1], each[0]))
+
+
+def label_of(name: str, stack: Stack | None) -> str:
+    """What a contribution is called."""
+    if name.startswith("piece "):
+        return stack.pieces[int(name.split()[1])].name if stack else "piece"
+    if name == SEATING and stack:
+        return f"seating of {stack.interfaces} joints"
+    return SHORT.get(name) or DOUBTS[name].label
+
+
+SHORT = {
+    "setting.bar_give": "bar centres",
+    "setting.roller_give": "pins of the bar unlike",
+    "setting.edge_give": "bar's edge against its pins",
+    "setting.packing_give": "packing",
+    SEATING: "seating",
+    "setting.sweep_give": "sweep of the bar's edge",
+    "setting.side_give": "slide's side against its travel",
+    "setting.axis_give": "work's axis against the bed",
+    HEIGHT: "tool height",
+    WARMTH: "one end warmer",
+    "setting.dial_give": "indicator's own error",
+    "setting.plunger_give": "plunger out of square",
+    "setting.play_give": "play and tightening",
+    "setting.graduation_give": "graduations",
+    "setting.travel_give": "travel",
+    "setting.master_give": "the master",
+    "setting.lengths_give": "lengths",
+}
+
+
+def _known(name: str, stack: Stack | None, bench: Bench) -> tuple[Both, str]:
+    """To what it is known, and whether that was said or is a default, with its source."""
+    if name.startswith("piece ") and stack:
+        piece = stack.pieces[int(name.split()[1])]
+        known = plus_minus_length(math.sqrt(3.0) * piece.standard_nm / 1e6)
+        return known, "your drawer, measured" if piece.measured else "as sold: not measured"
+    doubt = DOUBTS[name]
+    value = bench.doubts.get(name, 0.0)
+    source = "you said" if name in bench.said else f"default: {doubt.source}"
+    if name == WARMTH and name not in bench.said:
+        source += f" {EXPANSION_SOURCE[0].upper()}{EXPANSION_SOURCE[1:]}."
+    if doubt.kind == "count":
+        return same(f"± {value:.0f} {doubt.unit}"), source
+    if doubt.kind == "angle":
+        return same(f"± {shown_angle(value)['mm']}"), source
+    known = plus_minus_length(value)
+    if doubt.over:
+        span = shown_length(bench.lengths.get(doubt.over.id, CUSTOMARY_LENGTH))
+        return {each: f"{known[each]} over {span[each]}" for each in ("mm", "inch")}, source
+    return known, source
+
+
+def best_of(chances: Sequence[float | None]) -> int | None:
+    """The place of the largest chance, None where there is none."""
+    known = [(chance, -place) for place, chance in enumerate(chances) if chance is not None]
+    return -max(known)[1] if known else None

@@ -1,0 +1,136 @@
+"""All ways for this job side by side: how far out each is likely to leave the taper, and which is best."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+
+from calc.estimate import Estimate
+from calc.quantities import plus_minus_angle, plus_minus_micrometres, shown_micrometres
+from calc.setting import WAYS
+from calc.setting.budget import Budget, budget
+from calc.setting.goal import Goal
+from calc.setting.way import Answer, Task, Way
+from calc.sheet import Figure, Row, Table, Working, same
+from calc.stages.bench import Bench, Told, bench_for
+from calc.stages.budget import TRUE_SPREAD, best_of, over
+from calc.stages.form import Form
+from calc.stages.percent import percent
+from calc.stages.stack import fits_for
+
+COLUMNS = (
+    "Way",
+    "± half angle",
+    "Out on diameter",
+    "±",
+    "Right first time",
+    "Work's axis out of line",
+    "Snags",
+)
+AXIS = "setting.axis_give"
+NONE = "–"
+
+
+@dataclass(frozen=True, slots=True)
+class Compared:
+    """One way: its angle and budget where it can be used, else why not."""
+
+    way: Way
+    reason: str = ""
+    angle: Estimate | None = None
+    made: Budget | None = None
+    snags: str = ""
+
+    @staticmethod
+    def of(way: Way, answered: Answer, angle: Estimate, made: Budget) -> Compared:
+        """A way that can be used, with what it gave."""
+        return Compared(way, "", angle, made, " ".join((*answered.snags, *way.SNAGS)))
+
+
+def ways_figure(form: Form, bench: Bench, task: Task, here: Compared | None = None) -> Figure:
+    """Every way with its ±, chance and snags; the best marked. `here`: the way chosen, where known."""
+    goal = bench.goal(task.cone)
+    compared = [here if here and here.way is way else _compare(form, bench, task, way, goal) for way in WAYS]
+    limit = goal.limit
+    chances = [
+        each.made.chance(-limit, limit) if each.made is not None and limit is not None else None
+        for each in compared
+    ]
+    best = best_of(chances)
+    rows = [_row(each, chances[place], place == best) for place, each in enumerate(compared)]
+    shown = _why(compared, chances, best)
+    value = [
+        {
+            "id": each.way.ID,
+            "chance": chances[place],
+            "value": each.made.bias if each.made else None,
+            "plus_minus": each.made.expanded if each.made else None,
+            "reason": each.reason,
+        }
+        for place, each in enumerate(compared)
+    ]
+    return Figure(
+        "setting.ways",
+        f"Ways side by side, {over(task.cone, task.length)['mm']}",
+        value,
+        shown=same(shown),
+        working=[Working("each way with its own numbers, as told or by default", same(shown))],
+        source=TRUE_SPREAD,
+        table=Table(COLUMNS, rows),
+    )
+
+
+def _compare(form: Form, bench: Bench, task: Task, way: Way, goal: Goal) -> Compared:
+    """What this way would give; its own numbers are read from the entries, not asked."""
+    quiet = Form(form.entries, form.system)
+    told = Told.of(quiet, way)
+    if told is None:
+        return Compared(way, "Something it needs told wants mending: pick it to see what.")
+    other = bench_for(quiet, way, bench.cut_side, told, bench.wanted, bench.pieces)
+    asked = replace(task, lengths=other.lengths, choices=other.choices, doubts=other.doubts)
+    refused = way.refusal(asked)
+    if refused:
+        return Compared(way, refused)
+    answered = way.set_up(asked)
+    angle, reason = answered.angle, ""
+    if answered.stack is not None:
+        _, fits = fits_for(asked, answered.stack, other.pieces, goal)
+        angle = fits[0].angle if fits else None
+        reason = "" if fits else "No stack from this drawer yet."
+    if angle is None:
+        return Compared(way, reason or "It sets no angle for this job.")
+    return Compared.of(way, answered, angle, budget(asked, angle))
+
+
+def _row(each: Compared, chance: float | None, best: bool) -> Row:
+    if each.angle is None or each.made is None:
+        return Row([same(each.way.LABEL), *[same(NONE)] * 5, same(each.reason)])
+    made = each.made
+    axis = "feels it" if AXIS in each.way.FEELS else each.way.IMMUNE.get(AXIS, "does not feel it")
+    return Row(
+        [
+            same(each.way.LABEL),
+            plus_minus_angle(each.angle.expanded),
+            shown_micrometres(made.bias, made.expanded),
+            plus_minus_micrometres(made.expanded),
+            same(NONE if chance is None else percent(chance)),
+            same(axis),
+            same(each.snags),
+        ],
+        best,
+    )
+
+
+def _why(compared: list[Compared], chances: list[float | None], best: int | None) -> str:
+    """Which way is best for this job, and by how much."""
+    if best is None:
+        usable = sum(each.made is not None for each in compared)
+        return f"{usable} of {len(compared)} ways can be used"
+    label, chance = compared[best].way.LABEL, chances[best] or 0.0
+    others = sorted((other or 0.0, -place) for place, other in enumerate(chances) if place != best)
+    words = f"{label}: {percent(chance)} right first time"
+    if not others or chances[-others[-1][1]] is None:
+        return words
+    second = -others[-1][1]
+    if chance - others[-1][0] < 0.005:
+        return f"{words}, as likely as {compared[second].way.LABEL}"
+    return f"{words}; next {compared[second].way.LABEL}, {percent(others[-1][0])}"
