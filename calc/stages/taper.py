@@ -21,7 +21,7 @@ from calc.stages.taper_choice import (
     standard,
 )
 from calc.stages.taper_figures import drawing, figures
-from calc.tables import ALL_SERIES
+from calc.tables import ALL_SERIES, Taper
 
 ID = "taper"
 TITLE = "Taper"
@@ -33,12 +33,13 @@ MEND = "Something in the entries needs mending."
 
 @dataclass(frozen=True, slots=True)
 class Chosen:
-    """What the taper stage hands on: the cone where it is known, its name and how it lies."""
+    """What the taper stage hands on: the cone where it is known, its name, how it lies and its standard."""
 
     cone: Cone | None
     name: str
     form: str | None
     small_end: str | None
+    standard: Taper | None = None
 
 
 def answer(form: Form) -> tuple[Stage, Chosen]:
@@ -92,7 +93,7 @@ def answer(form: Form) -> tuple[Stage, Chosen]:
         cautions,
         picture,
     )
-    return stage, Chosen(cone, name, lies, small_end)
+    return stage, Chosen(cone, name, lies, small_end, found.standard)
 
 
 def _holding(cone: Cone) -> list[Figure]:
