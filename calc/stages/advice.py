@@ -6,7 +6,7 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
-from calc.drawer import Piece, Stack
+from calc.drawer import FLAT, Piece, Stack
 from calc.quantities import shown_length
 from calc.setting.budget import budget
 from calc.setting.doubts import COMMON, DOUBTS
@@ -20,6 +20,7 @@ from calc.stages.stack import StackFound, height_of
 
 MOST = 3
 """Pieces of advice given."""
+SWEPT = "setting.sweep_length"
 WORTH = 0.01
 """Chance that a change must add to be told."""
 TENTH_NM = 2540.0 / math.sqrt(3.0)
@@ -77,12 +78,11 @@ def _changes(
         changed.append(
             Change(f"{doubt.better}{_to(name, doubt.gain, system)}", _chance(better, got, limit, bench))
         )
-    for spans, longest in ((("setting.sweep_length",), task.lengths.get("setting.bar_centres", 0.0)),):
-        for name in spans:
-            if name in task.lengths and task.lengths[name] < longest - 1e-9:
-                longer = replace(task, lengths={**task.lengths, name: longest})
-                words = f"sweep the whole {shown_length(longest)[system]} of the bar"
-                changed.append(Change(words, _chance(longer, got, limit, bench)))
+    longest = task.lengths.get("setting.bar_centres", 0.0)
+    if 0.0 < task.lengths.get(SWEPT, longest) < longest - 1e-9:
+        longer = replace(task, lengths={**task.lengths, SWEPT: longest})
+        words = f"sweep the whole {shown_length(longest)[system]} of the bar"
+        changed.append(Change(words, _chance(longer, got, limit, bench)))
     if got.stack is not None:
         for number, piece in enumerate(got.stack.pieces):
             if piece.standard_nm > 1.01 * TENTH_NM:
@@ -90,6 +90,12 @@ def _changes(
                 chance = _chance(task, replace(got, stack=measured), limit, bench)
                 again = "" if not piece.measured else " again"
                 changed.append(Change(f"measure the {piece.name}{again} to a tenth", chance))
+        if len(got.stack.pieces) > 1:
+            single = _single(got.stack)
+            words = (
+                f"one piece of {shown_length(single.height_mm)[system]}, measured to a tenth, for the stack"
+            )
+            changed.append(Change(words, _chance(task, replace(got, stack=single), limit, bench)))
     return changed
 
 
@@ -107,6 +113,13 @@ def _measured(stack: Stack, number: int) -> Stack:
         for place, piece in enumerate(stack.pieces)
     ]
     return replace(stack, pieces=tuple(pieces))
+
+
+def _single(stack: Stack) -> Stack:
+    """One piece just as high as wanted: two joints, one piece's doubt."""
+    high = stack.height_nm - stack.error_nm
+    piece = Piece("one piece", FLAT, high, TENTH_NM, True)
+    return replace(stack, pieces=(piece,), height_nm=high, error_nm=0)
 
 
 def _chance(task: Task, got: Got, limit: float, bench: Bench) -> float:

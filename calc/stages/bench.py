@@ -56,6 +56,7 @@ class Bench:
     wanted: Wanted = Wanted()
     said: frozenset[str] = frozenset()
     lies: str = "external"
+    system: str = "mm"
 
     @property
     def seating(self) -> float:
@@ -69,7 +70,8 @@ class Bench:
     def task(self, cone: Cone, small_end: str) -> Task:
         """The task of setting this cone here."""
         aim = self.goal(cone).aim_angle
-        return Task(cone, small_end, self.cut_side, self.lengths, self.choices, self.doubts, aim)
+        told = (self.lengths, self.choices, self.doubts)
+        return Task(cone, small_end, self.cut_side, *told, aim, self.lies, self.system)
 
 
 def ask(form: Form, drawer: list[object], add: Sequence[str] = ()) -> tuple[Bench | None, DrawerRead]:
@@ -103,7 +105,9 @@ def bench_for(
     """The bench of what was told."""
     said = frozenset(name for name in (*DOUBTS, *SPANS) if form.given(name))
     lies = "internal" if form.entries.get("taper.form", "").strip().casefold() == "internal" else "external"
-    return Bench(way, cut_side, told.lengths, told.choices, told.doubts, pieces, wanted, said, lies)
+    return Bench(
+        way, cut_side, told.lengths, told.choices, told.doubts, pieces, wanted, said, lies, form.system
+    )
 
 
 @dataclass(frozen=True, slots=True)
