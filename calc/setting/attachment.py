@@ -1,0 +1,212 @@
+"""Taper attachment: a guide bar behind the bed leads the tool while the carriage travels.
+
+The guide bar stands at the half angle to the bed. Its scale counts either degrees of half angle or inches per
+foot on diameter. With an indicator in the tool post on a parallel test bar, a carriage travel t must change
+the reading by
+
+    t tan(half angle) = t × taper / 2
+
+and the end of the guide, G from its pivot along the bed, stands over by G × taper / 2.
+
+Source: F. D. Jones, Turning and Boring (about 1914), taper attachments; machine-tool textbooks.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Mapping, Sequence
+
+from calc.estimate import Estimate, atan
+from calc.quantities import shown_rate
+from calc.setting.common import (
+    DIVISION,
+    PLAY,
+    SIDE,
+    STOPPED,
+    TRAVEL,
+    angle_words,
+    both_lengths,
+    from_above,
+    number_of,
+    plunger_goes,
+    swing_result,
+    too_fine,
+    whole,
+    whole_pair,
+    words,
+)
+from calc.setting.one_dial import bar_and_clamp, slanting
+from calc.setting.way import Answer, Ask, Result, Shown, Task
+
+ID = "attachment"
+LABEL = "Taper attachment"
+SOURCE = "F. D. Jones, Turning and Boring (about 1914); half angle, or taper per foot on diameter"
+STEEPEST_RATE = 3.5 / 12.0
+"""Taper on diameter at which attachments usually end: 3 to 3.5 inches per foot in machine-tool textbooks."""
+READ_TO = 0.1
+
+ASKS: Sequence[Ask] = (
+    Ask(
+        "setting.attachment_scale",
+        "Attachment's scale counts",
+        "choice",
+        {"mm": "per_foot", "inch": "per_foot"},
+        "Taper is on diameter, degrees are of the half angle.",
+        choices=(("per_foot", "taper, on diameter"), ("degrees", "degrees, half angle")),
+    ),
+    Ask(
+        "setting.attachment_by",
+        "Set finally by",
+        "choice",
+        {"mm": "dial", "inch": "dial"},
+        "The scale brings it near; a dial along a test bar makes it right.",
+        choices=(("dial", "a dial along a test bar"), ("scale", "the scale alone")),
+    ),
+    TRAVEL,
+    DIVISION,
+    Ask(
+        "setting.guide_length",
+        "Guide bar, pivot to end, along the bed",
+        "length",
+        {},
+        "Leave empty where its end is not measured.",
+        least=10.0,
+        most=2000.0,
+    ),
+)
+FEELS: Sequence[str] = (
+    "setting.graduation_give",
+    "setting.dial_give",
+    "setting.travel_give",
+    "setting.plunger_give",
+    "setting.play_give",
+    "setting.master_give",
+    "setting.true_give",
+)
+IMMUNE: Mapping[str, str] = {
+    "setting.axis_give": "immune by dial: the test bar stands in the work's place",
+    "setting.side_give": "The slide is not swung.",
+}
+SNAGS: Sequence[str] = (
+    "Play in the guide shoe and the cross-slide's nut shortens the taper at its start: begin each cut well"
+    " before it.",
+    "Half angle or taper on diameter: look which the scale counts.",
+)
+
+
+def reading(travel: float, half_angle: float) -> float:
+    """What a dial square to the axis moves [mm] over a carriage travel [mm]; half angle [rad], below 90°."""
+    return travel * math.tan(half_angle)
+
+
+def refusal(task: Task) -> str:
+    """Why an attachment cannot do it: too steep."""
+    if 2.0 * math.tan(task.half_angle) > STEEPEST_RATE + 1e-9:
+        return (
+            "Taper attachments end at about 3.5 inches per foot (1:3.43, half angle 8.3 degrees). Use the"
+            " slide."
+        )
+    return ""
+
+
+def set_up(task: Task) -> Answer:
+    """What the scale reads, what a dial reads over the travel [mm], swing of the guide bar."""
+    angle, plan = task.half_angle, from_above(task)
+    rate = 2.0 * math.tan(angle)
+    travel, division = task.lengths["setting.travel"], task.lengths["setting.division"]
+    per_foot = task.choices["setting.attachment_scale"] == "per_foot"
+    exact = reading(travel, angle)
+    told_travel, told = whole_pair(travel, math.tan(angle), division)
+    swung = "" if plan.swing == "none" else f"; guide bar swung {plan.swing}"
+    numbers = both_lengths(lambda say: f"{say(travel)} × tan {angle_words(angle)} = {say(exact)}")
+    dial = [
+        Shown("reading = carriage travel × taper / 2", numbers, "Tangent: the travel lies along the bed.")
+    ]
+    results = [
+        Result(
+            "setting.attachment",
+            f"Set the attachment to, {'taper on diameter' if per_foot else 'half angle'}{swung}",
+            Estimate(rate if per_foot else angle),
+            "1" if per_foot else "rad",
+            [Shown("guide bar at the half angle: taper = 2 × tan(half angle)", _scale_words(rate, angle))],
+            SOURCE,
+            lead=True,
+        ),
+        Result(
+            "setting.cross_reading",
+            "Dial on a test bar, over the travel",
+            Estimate(exact),
+            "mm",
+            dial,
+            SOURCE,
+        ),
+        Result("setting.cross_whole", "Round reading near it", Estimate(told), "mm", dial, SOURCE),
+        Result("setting.travel_whole", "Carriage travel for it", Estimate(told_travel), "mm", dial),
+        swing_result(task, plan, "Swing the guide bar, seen from above"),
+    ]
+    guide = task.lengths.get("setting.guide_length")
+    if guide is not None:
+        over = reading(guide, angle)
+        line = both_lengths(lambda say: f"{say(guide)} × tan {angle_words(angle)} = {say(over)}")
+        formula = [Shown("end over = length from the pivot × taper / 2", line)]
+        results.append(
+            Result("setting.guide_offset", "Guide bar's end over by", Estimate(over), "mm", formula, SOURCE)
+        )
+    by_dial = task.choices["setting.attachment_by"] == "dial"
+    got = _by_dial(task, told, told_travel) if by_dial else _by_scale(task, rate, per_foot)
+    cautions = [STOPPED, PLAY, *(too_fine(told, exact, angle) if by_dial else [])]
+    return Answer(results, cautions=cautions, angle=got)
+
+
+def _scale_words(rate: float, angle: float) -> dict[str, str]:
+    both = shown_rate(rate)
+    return {system: f"{both[system]}, half angle {angle_words(angle)}" for system in ("mm", "inch")}
+
+
+def _by_dial(task: Task, told: float, travel: float) -> Estimate:
+    """The half angle [rad] from a reading over a carriage travel, with its doubts."""
+    quotient = task.doubt("setting.dial_give", told) / task.doubt("setting.travel_give", travel)
+    return atan(quotient) + slanting(task, told / travel, "axis") + bar_and_clamp(task)
+
+
+def _by_scale(task: Task, rate: float, per_foot: bool) -> Estimate:
+    """The half angle [rad] as the scale holds it; a reading is rounded to what an eye can tell."""
+    if per_foot:
+        # Divided in eighths of an inch per foot (common practice, no source), read to a tenth of that.
+        angle = math.atan(whole(rate, READ_TO * 0.125 / 12.0) / 2.0)
+    else:
+        angle = whole(math.atan(rate / 2.0), math.radians(READ_TO))
+    return task.doubt("setting.graduation_give", angle) + task.slope("setting.play_give")
+
+
+def steps(task: Task, answer: Answer, stack_words: str) -> list[str]:
+    """What to do at the lathe, in order."""
+    plan = from_above(task)
+    told, travel = number_of(answer, "setting.cross_whole"), number_of(answer, "setting.travel_whole")
+    rate = 2.0 * math.tan(task.half_angle)
+    per_foot = task.choices["setting.attachment_scale"] == "per_foot"
+    scale = shown_rate(rate)[task.system] if per_foot else angle_words(task.half_angle)
+    rows = [
+        "Stop the spindle and isolate it. Clean the guide bar and its shoe and take up their play.",
+        f"Swing the guide bar {plan.swing}, seen from above, until its scale reads {scale}; clamp it to the"
+        " bed"
+        " with its middle where the taper's middle will be."
+        if plan.swing != "none"
+        else "Set the guide bar to nought, along the bed.",
+    ]
+    if task.choices["setting.attachment_by"] == "dial":
+        rows += [
+            "Put a parallel test bar where the work will stand, held the same way; an indicator in the tool"
+            " post"
+            f" on its {SIDE[task.cut_side]}, at centre height, its plunger square to the axis.",
+            f"Wind the carriage {words(task, travel)} towards the {task.small_end}, coming from one side so"
+            " that"
+            f" no play is left: the plunger must go {plunger_goes(task)} by {words(task, told)}. Tap the"
+            " guide"
+            " bar until it does.",
+        ]
+    return [
+        *rows,
+        "Tighten everything and check once more: tightening moves it.",
+        "Begin every cut well before the taper, so that the play is taken up when the tool reaches it.",
+    ]

@@ -1,0 +1,61 @@
+"""What trial collars ask, feel and do not feel."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+
+from calc.setting.common import DIVISION
+from calc.setting.way import Ask
+
+ASKS: Sequence[Ask] = (
+    Ask(
+        "setting.collar_room",
+        "Room between the collars, at most",
+        "length",
+        {"mm": "60 mm", "inch": "2.5 in"},
+        "No longer than the slide's travel; the longer, the surer.",
+        least=2.0,
+        most=1000.0,
+    ),
+    Ask(
+        "setting.collar_measured",
+        "Difference measured",
+        "length",
+        {},
+        "After the trial cut: large collar less small collar. Leave empty before.",
+        least=0.0,
+        most=500.0,
+    ),
+    Ask(
+        "setting.pivot_ahead",
+        "Tool ahead of the slide's pivot",
+        "length",
+        {"mm": "60 mm", "inch": "2.5 in"},
+        "Along the bed towards the headstock, with the tool at the collar further from the pivot.",
+        least=10.0,
+        most=500.0,
+    ),
+    Ask(
+        "setting.pivot_across",
+        "Tool's tip from the pivot, across",
+        "length",
+        {"mm": "40 mm", "inch": "1.5 in"},
+        "Square to the bed, from the pivot towards the work.",
+        least=0.0,
+        most=500.0,
+    ),
+    DIVISION,
+)
+FEELS: Sequence[str] = ("setting.collar_give", "setting.collar_left", "setting.travel_give")
+IMMUNE: Mapping[str, str] = {
+    "setting.axis_give": "immune: the collars are cut on the work's own axis",
+    "setting.side_give": "The cut itself is measured, not the slide's side.",
+    "setting.play_give": "The collars are cut and measured again after tightening.",
+    "setting.dial_give": "No dial is read for the angle.",
+    "setting.plunger_give": "No dial is read for the angle.",
+    "setting.graduation_give": "The graduations only bring the slide near.",
+}
+SNAGS: Sequence[str] = (
+    "A piece to spoil, or room on the blank, and two or three rounds of cutting and measuring.",
+    "Collars spring or burr under a blunt tool: light cuts, sharp edges.",
+)

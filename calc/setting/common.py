@@ -1,0 +1,172 @@
+"""What several ways ask and say alike: travel and division, whole readings, which way the slide swings."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable
+
+from calc.estimate import Estimate
+from calc.quantities import shown_angle, shown_length
+from calc.setting.asks import Ask
+from calc.setting.plan import PlanView, plan_view
+from calc.setting.way import Answer, Result, Shown, Task
+
+GEOMETRY = "Geometry seen from above, headstock on the left, operator below"
+SIDE = {"operator": "operator's side", "far": "far side"}
+
+TRAVEL = Ask(
+    "setting.travel",
+    "Travel",
+    "length",
+    {"mm": "50 mm", "inch": "2 in"},
+    "How far the slide or carriage is wound; the longer, the surer.",
+    least=1.0,
+    most=1000.0,
+)
+DIVISION = Ask(
+    "setting.division",
+    "One division of the dials",
+    "length",
+    {"mm": "0.01 mm", "inch": "0.001 in"},
+    "The finest that dial and handwheel are read to.",
+    least=0.0001,
+    most=1.0,
+)
+STOPPED = (
+    "danger",
+    "Set up with the spindle stopped and unable to start; chuck key out.",
+    "Hands and indicator are beside the chuck. The machine's manual, local rules and licensed practice go"
+    " first.",
+)
+PLAY = (
+    "care",
+    "Wind past and come back from the same side each time: play in the screw is more than the whole reading"
+    " can stand.",
+    "A handwheel that changes direction turns some hundredths before the slide moves.",
+)
+_ROUND_STEPS = (100, 50, 20, 10, 5, 2)
+_ENOUGH = 0.9
+_NODES = (
+    (0.0, 128.0 / 225.0),
+    (0.5384693101056831, 0.47862867049936647),
+    (-0.5384693101056831, 0.47862867049936647),
+    (0.906179845938664, 0.23692688505618908),
+    (-0.906179845938664, 0.23692688505618908),
+)
+
+
+def curved(function: Callable[[float], float], half_width: float, key: str) -> Estimate:
+    """A function of something that lies anywhere within ± half_width of 0: its mean and standard spread.
+
+    For what is not of first order, such as a cosine about 0. Gauss-Legendre, five points: exact for
+    polynomials up to the ninth power, so far beyond what small angles need. The part's sign is that of the
+    function's rise.
+    """
+    if half_width <= 0.0:
+        return Estimate(function(0.0))
+    about = function(0.0)
+    found = [(function(half_width * at) - about, 0.5 * weight) for at, weight in _NODES]
+    mean = math.fsum(value * weight for value, weight in found)
+    variance = math.fsum((value - mean) ** 2 * weight for value, weight in found)
+    sign = -1.0 if function(half_width) < function(-half_width) else 1.0
+    return Estimate(about + mean, {key: sign * math.sqrt(max(0.0, variance))})
+
+
+def twice(estimate: Estimate) -> Estimate:
+    """The spread of two alike and independent things, each known as this one: root 2 wider."""
+    return Estimate(estimate.value, {key: part * math.sqrt(2.0) for key, part in estimate.parts.items()})
+
+
+def whole(value: float, division: float) -> float:
+    """`value` [mm or rad] on the nearest division."""
+    return round(value / division) * division
+
+
+def whole_pair(travel: float, ratio: float, division: float) -> tuple[float, float]:
+    """Travel and reading [mm] for reading / travel = ratio, so that the reading stands on a division.
+
+    A reading a little within `travel`, as round as nine tenths of it allow, and the travel that belongs to
+    it, on a division itself. Where the travel makes less than one division, the reading is 0.
+    """
+    divisions = travel * ratio / division + 1e-9
+    for step in _ROUND_STEPS:
+        count = math.floor(divisions / step) * step
+        if count >= _ENOUGH * divisions and count > 0:
+            return whole(count * division / ratio, division), count * division
+    count = math.floor(divisions)
+    return (whole(count * division / ratio, division), count * division) if count > 0 else (travel, 0.0)
+
+
+def words(task: Task, mm: float) -> str:
+    """A length [mm] in words, in the system of the task."""
+    return shown_length(mm)[task.system]
+
+
+def angle_words(angle: float) -> str:
+    """An angle [rad] in words."""
+    return shown_angle(angle)["mm"]
+
+
+def from_above(task: Task, half_angle: float | None = None) -> PlanView:
+    """The lathe from above for this task; the bar in it stands for nothing."""
+    angle = task.half_angle if half_angle is None else half_angle
+    return plan_view(angle, task.small_end, task.cut_side, "operator", 100.0)
+
+
+def swing_result(task: Task, plan: PlanView, label: str = "Swing the slide, seen from above") -> Result:
+    """Which way the slide is swung."""
+    said = (
+        f"Small end towards the {task.small_end}, tool cutting the {SIDE[task.cut_side]}: the slide runs"
+        f" along the cut flank, so {plan.swing}."
+    )
+    working = [Shown("The slide runs along the cut flank", {"mm": said, "inch": said})]
+    return Result("setting.swing", label, plan.swing, "", working, GEOMETRY)
+
+
+def swing_words(plan: PlanView) -> str:
+    """For a lead label."""
+    return "no swing" if plan.swing == "none" else f"slide swung {plan.swing}"
+
+
+def plunger_goes(task: Task) -> str:
+    """What a plunger on the slide does against a bar on the axis as the slide is wound to the small end."""
+    return "in" if task.half_angle > 0.0 else "neither in nor out"
+
+
+def both_lengths(formula: Callable[[Callable[[float], str]], str]) -> dict[str, str]:
+    """A line of working in both systems; `formula` is given a writer of lengths [mm]."""
+    return {
+        "mm": formula(lambda mm: shown_length(mm)["mm"]),
+        "inch": formula(lambda mm: shown_length(mm)["inch"]),
+    }
+
+
+def number_of(answer: Answer, name: str) -> float:
+    """The value of one of a way's own results [mm, rad or plain]; raises KeyError for one it has not."""
+    for each in answer.results:
+        if each.id == name and isinstance(each.value, Estimate):
+            return each.value.value
+    raise KeyError(name)
+
+
+def swing_step(task: Task, plan: PlanView) -> str:
+    """The step that brings the slide near."""
+    if plan.swing == "none":
+        return "Leave the slide along the axis, just free enough to tap."
+    return (
+        f"Loosen the slide and swing it {plan.swing}, seen from above, to about"
+        f" {angle_words(task.half_angle)} by its graduations; leave it just free enough to tap."
+    )
+
+
+def too_fine(reading: float, travel: float, half_angle: float) -> list[tuple[str, str, str]]:
+    """A caution where the travel makes less than one division."""
+    if reading > 0.0 or half_angle <= 0.0 or travel <= 0.0:
+        return []
+    return [
+        (
+            "care",
+            "Over this travel the dial does not move one division: use a longer travel or a finer dial.",
+            "As told here the slide would stay along the axis.",
+        )
+    ]

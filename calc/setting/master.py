@@ -1,0 +1,244 @@
+"""Sweeping a master: a plug or a spare arbor stands in the work's place, the slide runs along its side.
+
+With the indicator at centre height the reading stays still when the slide is parallel to the master's side.
+Where the slide is to stand otherwise (a hair steep, or a master of another taper), the reading must change
+over a travel t along the slide, its plunger square to the axis, by
+
+    t sin(half angle - master's half angle) / cos(master's half angle)
+
+The master's axis is the work's axis, so the bed does not matter.
+
+Off centre height by h a cone is cut along a hyperbola, whose side is steeper than the cone's: between radii
+R and r the indicator finds (sqrt(R² - h²) - sqrt(r² - h²)) / L for (R - r) / L.
+
+Source: F. D. Jones, Turning and Boring (about 1914), taper turning; the rest is plane geometry.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Mapping, Sequence
+
+from calc.estimate import Estimate
+from calc.setting.common import (
+    DIVISION,
+    GEOMETRY,
+    SIDE,
+    STOPPED,
+    both_lengths,
+    curved,
+    from_above,
+    number_of,
+    swing_result,
+    swing_step,
+    swing_words,
+    whole,
+    words,
+)
+from calc.setting.plan import ENDS, SIDES, plan_view
+from calc.setting.way import CUSTOMARY_LENGTH, Answer, Ask, Result, Shown, Task
+
+ID = "master"
+LABEL = "Sweeping a master or a spare arbor"
+SOURCE = "F. D. Jones, Turning and Boring (about 1914), taper turning; plane geometry"
+MOST_DRIFT = 1.0
+"""Reading [mm] past which a master of another taper is no help."""
+
+ASKS: Sequence[Ask] = (
+    Ask(
+        "setting.master_lies",
+        "Master's small end towards",
+        "choice",
+        {"mm": "tailstock", "inch": "tailstock"},
+        "How the master stands in the lathe: it decides which of its sides is swept.",
+        choices=(("tailstock", "tailstock"), ("headstock", "headstock")),
+    ),
+    Ask(
+        "setting.master_held",
+        "Master stands",
+        "choice",
+        {"mm": "centres", "inch": "centres"},
+        "As the work will stand: then it has the work's own axis.",
+        choices=(("centres", "between centres"), ("spindle", "in the spindle or a chuck")),
+    ),
+    Ask(
+        "setting.master_rate",
+        "Master's taper, on diameter, if another",
+        "rate",
+        {},
+        "Leave empty where the master has the taper that is wanted.",
+        most=3.5,
+    ),
+    DIVISION,
+)
+FEELS: Sequence[str] = (
+    "setting.sweep_give",
+    "setting.master_give",
+    "setting.true_give",
+    "setting.dial_height_give",
+    "setting.play_give",
+)
+IMMUNE: Mapping[str, str] = {
+    "setting.axis_give": "immune: the master stands on the work's own axis",
+    "setting.side_give": "The slide's own travel is swept, not its side.",
+    "setting.dial_give": "The indicator only has to read alike twice.",
+    "setting.travel_give": "The travel need not be known.",
+    "setting.plunger_give": "A reading that stays still has no cosine.",
+    "setting.graduation_give": "The graduations only bring the slide near.",
+}
+SNAGS: Sequence[str] = (
+    "A worn or bruised master hands its error on.",
+    "The indicator must be at centre height, or the cone's side is a curve.",
+)
+
+
+def drift(travel: float, half_angle: float, master: float) -> float:
+    """What the indicator moves in [mm] over a travel [mm] towards the small end; angles [rad] below 90°."""
+    return travel * math.sin(half_angle - master) / math.cos(master)
+
+
+def sweep_side(task: Task) -> str:
+    """Which side of the master runs parallel to the flank that is to be cut: "operator" or "far".
+
+    Of the master's two sides one leans as the flank does; which follows from the vectors of the plan.
+    """
+    wanted = from_above(task).surface_direction
+    angle = max(task.half_angle, 1e-6)
+
+    def apart(side: str) -> float:
+        lies = plan_view(angle, task.choices["setting.master_lies"], side, "operator", CUSTOMARY_LENGTH)
+        across = wanted[0] * lies.surface_direction[1] - wanted[1] * lies.surface_direction[0]
+        return abs(across)
+
+    return min((task.cut_side, *SIDES), key=apart)
+
+
+def refusal(task: Task) -> str:
+    """Why this master is no help: of a quite other taper."""
+    other = abs(drift(_travel(task), task.half_angle, _master_angle(task)))
+    if other > MOST_DRIFT + 1e-9:
+        return (
+            f"This master's taper is too far from the one wanted: over {words(task, _travel(task))} the"
+            f" indicator would move {words(task, other)}. Use one dial along a parallel test bar."
+        )
+    return ""
+
+
+def set_up(task: Task) -> Answer:
+    """The reading that shows the angle: still, or the change that is to be seen [mm]."""
+    plan, travel, master = from_above(task), _travel(task), _master_angle(task)
+    exact = drift(travel, task.half_angle, master)
+    told = whole(exact, task.lengths["setting.division"])
+    side = sweep_side(task)
+    working = _working(travel, exact)
+    results = [
+        Result(
+            "setting.dial_reading",
+            f"Dial must move, over {words(task, travel)}; {swing_words(plan)}",
+            Estimate(exact),
+            "mm",
+            working,
+            SOURCE,
+            lead=True,
+        ),
+        Result("setting.dial_whole", "On whole divisions", Estimate(told), "mm", working, SOURCE),
+        Result("setting.sweep_side", "Sweep the master's", SIDE[side], "", _side_working(task), GEOMETRY),
+        swing_result(task, plan),
+    ]
+    cautions = [STOPPED]
+    if task.choices["setting.master_held"] == "spindle":
+        cautions.append(
+            (
+                "care",
+                "Cut the work held the same way: in the spindle the tailstock plays no part, between centres"
+                " it does.",
+                "A master between centres has another axis than work in a chuck.",
+            )
+        )
+    return Answer(results, cautions=cautions, angle=_angle(task, told, travel, master))
+
+
+def _travel(task: Task) -> float:
+    return task.lengths.get("setting.sweep_length", 80.0)
+
+
+def _master_angle(task: Task) -> float:
+    """The master's half angle [rad]: that of the taper wanted, without the aim, where none is told."""
+    rate = task.lengths.get("setting.master_rate")
+    return task.cone.half_angle if rate is None else math.atan(rate / 2.0)
+
+
+def _angle(task: Task, told: float, travel: float, master: float) -> Estimate:
+    """The half angle [rad] the slide then has, with its doubts."""
+    cosine = math.cos(master)
+    off = math.asin(told * cosine / travel)
+    swept = task.slope("setting.sweep_give") * (cosine / math.cos(off))
+    # The master's error is told on diameter; its angle moves by cos² of it.
+    itself = task.slope("setting.master_give") * (0.5 * cosine**2)
+    turned = task.slope("setting.true_give") + task.slope("setting.play_give")
+    return master + off + swept + itself + turned + _off_centre(task, master)
+
+
+def _off_centre(task: Task, master: float) -> Estimate:
+    """What an indicator off centre height adds to the angle it finds [rad], exactly."""
+    large, small = task.cone.large_diameter, task.cone.small_diameter
+    half_width = task.doubts.get("setting.dial_height_give", 0.0)
+    if large is None or small is None or not large > small > 0.0 or half_width <= 0.0:
+        return Estimate(0.0)
+    big, thin = 0.5 * large, 0.5 * small
+    half_width = min(half_width, 0.9 * thin)
+
+    def seems_steeper(height: float) -> float:
+        run = (big - thin) / math.tan(master) if master > 0.0 else 1.0
+        side = math.sqrt(big**2 - height**2) - math.sqrt(thin**2 - height**2)
+        return math.atan2(side, run) - master
+
+    if master <= 0.0:
+        return Estimate(0.0)
+    return curved(seems_steeper, half_width, "setting.dial_height_give")
+
+
+def _working(travel: float, exact: float) -> list[Shown]:
+    numbers = both_lengths(lambda say: f"over {say(travel)} it moves {say(exact)}")
+    why = "Still where the master has the very angle; else the plunger goes in towards the small end."
+    return [
+        Shown(
+            "movement = travel × sin(half angle − master's half angle) / cos(master's half angle)",
+            numbers,
+            why,
+        )
+    ]
+
+
+def _side_working(task: Task) -> list[Shown]:
+    lies = task.choices["setting.master_lies"]
+    if lies not in ENDS:
+        return []
+    said = (
+        f"The work's small end points to the {task.small_end}, the master's to the {lies}: of the master's"
+        " two"
+        " sides this one leans as the flank that is cut."
+    )
+    return [Shown("The side swept is parallel to the flank cut", {"mm": said, "inch": said})]
+
+
+def steps(task: Task, answer: Answer, stack_words: str) -> list[str]:
+    """What to do at the lathe, in order."""
+    told, travel = number_of(answer, "setting.dial_whole"), words(task, _travel(task))
+    held = {"centres": "between centres", "spindle": "in the spindle"}[task.choices["setting.master_held"]]
+    way = "in" if told > 0.0 else "out"
+    goal = (
+        f"the plunger must go {way} by {words(task, abs(told))}, wound towards the master's small end"
+        if told
+        else "the indicator must stand still"
+    )
+    return [
+        f"Stop the spindle and isolate it. Wipe the master and put it {held}, small end towards the"
+        f" {task.choices['setting.master_lies']}.",
+        swing_step(task, from_above(task)),
+        f"Put an indicator in the tool post, on the {SIDE[sweep_side(task)]} of the master, its point exactly"
+        " at centre height, its plunger square to the axis.",
+        f"Wind the slide so that it sweeps {travel} of the master: {goal}. Tap the slide until it does.",
+        "Turn the master half round and sweep again: set the mean of the two.",
+        "Tighten the slide, sweep once more, and take the master away.",
+    ]

@@ -1,0 +1,218 @@
+"""One dial on the slide against a test bar, the slide wound along.
+
+A parallel test bar stands where the work will stand. An indicator in the tool post bears on its side at
+centre height, and the slide is wound by a travel t along itself. With the plunger square to the lathe's axis
+the indicator moves by
+
+    t sin(half angle)
+
+and with the plunger square to the slide, which meets the bar's side on the slant, by
+
+    t tan(half angle)
+
+The bar is the work's axis itself, so a lathe that turns out of parallel does not matter.
+
+Source: US Navy training course NAVEDTRA 14076 (half of the included angle on the slide); the rest is plane
+geometry.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Mapping, Sequence
+
+from calc.estimate import Estimate, asin, atan
+from calc.setting.common import (
+    DIVISION,
+    PLAY,
+    SIDE,
+    STOPPED,
+    TRAVEL,
+    angle_words,
+    both_lengths,
+    curved,
+    from_above,
+    number_of,
+    plunger_goes,
+    swing_result,
+    swing_step,
+    swing_words,
+    too_fine,
+    whole_pair,
+    words,
+)
+from calc.setting.way import Answer, Ask, Result, Shown, Task
+
+ID = "one_dial"
+LABEL = "One dial along a test bar"
+SOURCE = "Plane geometry; half the included angle on the slide as in US Navy training course NAVEDTRA 14076"
+STEEPEST = math.radians(60.0)
+STEEPEST_SLANTING = math.radians(30.0)
+LEVER_RUN, PLUNGER_RUN = 0.8, 10.0
+"""Runs [mm] that a lever and a plunger indicator usually have: common practice, no source."""
+
+PLUNGER = Ask(
+    "setting.plunger",
+    "Plunger lies square to",
+    "choice",
+    {"mm": "axis", "inch": "axis"},
+    "Square to the lathe's axis it reads the sine, square to the swung slide the tangent.",
+    choices=(("axis", "the lathe's axis (sine)"), ("slide", "the slide (tangent)")),
+)
+ASKS: Sequence[Ask] = (TRAVEL, PLUNGER, DIVISION)
+FEELS: Sequence[str] = (
+    "setting.dial_give",
+    "setting.travel_give",
+    "setting.plunger_give",
+    "setting.play_give",
+    "setting.master_give",
+    "setting.true_give",
+)
+IMMUNE: Mapping[str, str] = {
+    "setting.axis_give": "immune: the test bar stands in the work's place, so the axis itself is the"
+    " reference",
+    "setting.side_give": "The slide's own travel is read, not its side.",
+    "setting.graduation_give": "The graduations only bring the slide near.",
+}
+SNAGS: Sequence[str] = (
+    "The whole reading counts, so the dial's own error counts: use a long travel.",
+    "Sine or tangent depends on how the plunger lies.",
+    "Play in the slide's screw shortens the travel if it is wound back.",
+)
+
+
+def reading(travel: float, half_angle: float, plunger: str) -> float:
+    """What the indicator moves [mm] for a travel [mm] along the slide at a half angle [rad].
+
+    plunger: square to the "axis" or to the "slide". Valid below 90 degrees.
+    """
+    return travel * ratio(half_angle, plunger)
+
+
+def ratio(half_angle: float, plunger: str) -> float:
+    """Reading for each unit of travel, plain."""
+    return math.sin(half_angle) if plunger == "axis" else math.tan(half_angle)
+
+
+def refusal(task: Task) -> str:
+    """Why the dial cannot do it: too steep."""
+    slanting = task.choices.get("setting.plunger", "axis") == "slide"
+    if slanting and task.half_angle > STEEPEST_SLANTING + 1e-9:
+        return (
+            "A plunger square to the slide meets the test bar too much on the slant past a half angle of 30"
+            " degrees. Turn it square to the lathe's axis."
+        )
+    if task.half_angle > STEEPEST + 1e-9:
+        return (
+            "Past a half angle of 60 degrees the dial moves nearly as far as the slide and says little of the"
+            " angle. Use the graduated base, or set the complement."
+        )
+    return ""
+
+
+def set_up(task: Task) -> Answer:
+    """Reading over the travel [mm], the whole reading near it, swing; valid up to 60 degrees."""
+    angle, plan = task.half_angle, from_above(task)
+    travel, division = task.lengths["setting.travel"], task.lengths["setting.division"]
+    plunger = task.choices["setting.plunger"]
+    exact = reading(travel, angle, plunger)
+    told_travel, told = whole_pair(travel, ratio(angle, plunger), division)
+    working = _working(travel, angle, exact, plunger)
+    results = [
+        Result(
+            "setting.dial_reading",
+            f"Dial moves, over {words(task, travel)} of slide; {swing_words(plan)}",
+            Estimate(exact),
+            "mm",
+            working,
+            SOURCE,
+            lead=True,
+        ),
+        Result("setting.dial_whole", "Round reading near it", Estimate(told), "mm", working, SOURCE),
+        Result(
+            "setting.travel_whole", "Travel for the round reading", Estimate(told_travel), "mm", working
+        ),
+        swing_result(task, plan),
+    ]
+    got = angle_from(task, told, told_travel, plunger)
+    cautions = [*_cautions(exact), *too_fine(told, exact, angle)]
+    return Answer(results, cautions=cautions, angle=got, snags=_snags(exact))
+
+
+def angle_from(task: Task, told: float, travel: float, plunger: str) -> Estimate:
+    """The half angle [rad] that a reading [mm] over a travel [mm] gives, with its doubts."""
+    dial = task.doubt("setting.dial_give", told)
+    quotient = dial / task.doubt("setting.travel_give", travel)
+    got = asin(quotient) if plunger == "axis" else atan(quotient)
+    return got + slanting(task, told / travel, plunger) + bar_and_clamp(task)
+
+
+def slanting(task: Task, quotient: float, plunger: str) -> Estimate:
+    """What a plunger off its square changes in the angle [rad].
+
+    Off by d it moves 1 / cos d as far; square to the slide it is off the bar's square by the half angle
+    already: reading = t sin a / cos(a + d).
+    """
+
+    def change(off: float) -> float:
+        if plunger == "axis":
+            return math.asin(quotient * math.cos(off)) - math.asin(quotient)
+        return math.atan2(quotient * math.cos(off), 1.0 + quotient * math.sin(off)) - math.atan(quotient)
+
+    return curved(change, task.doubts.get("setting.plunger_give", 0.0), "setting.plunger_give")
+
+
+def bar_and_clamp(task: Task) -> Estimate:
+    """What a test bar that is not parallel or leans, and the clamping, turn the slide by [rad]."""
+    # The bar's error is told on diameter: half of it is the slope of its side.
+    bar = task.slope("setting.master_give") / 2.0 + task.slope("setting.true_give")
+    return bar + task.slope("setting.play_give")
+
+
+def _working(travel: float, angle: float, exact: float, plunger: str) -> list[Shown]:
+    name = "sin" if plunger == "axis" else "tan"
+    why = (
+        "Sine: the travel lies along the slide, the long side of the triangle, and the plunger square to the"
+        " axis."
+        if plunger == "axis"
+        else "Tangent: the plunger is square to the slide and meets the bar's side on the slant."
+    )
+    numbers = both_lengths(lambda say: f"{say(travel)} × {name} {angle_words(angle)} = {say(exact)}")
+    return [Shown(f"reading = travel × {name}(half angle)", numbers, why)]
+
+
+def _cautions(exact: float) -> list[tuple[str, str, str]]:
+    rows = [STOPPED, PLAY]
+    if exact > PLUNGER_RUN:
+        rows.append(
+            (
+                "care",
+                "This is further than most dials run: shorten the travel.",
+                "Past its run a dial stops or bends.",
+            )
+        )
+    return rows
+
+
+def _snags(exact: float) -> list[str]:
+    if exact > LEVER_RUN:
+        return ["Needs a plunger indicator: a lever one does not run so far."]
+    return []
+
+
+def steps(task: Task, answer: Answer, stack_words: str) -> list[str]:
+    """What to do at the lathe, in order."""
+    told, travel = number_of(answer, "setting.dial_whole"), number_of(answer, "setting.travel_whole")
+    square = "the lathe's axis" if task.choices["setting.plunger"] == "axis" else "the slide"
+    return [
+        "Stop the spindle and isolate it. Put a parallel test bar where the work will stand, held the same"
+        " way.",
+        swing_step(task, from_above(task)),
+        f"Put an indicator in the tool post, on the {SIDE[task.cut_side]} of the bar, its point at centre"
+        f" height and its plunger square to {square}.",
+        f"Wind the slide {words(task, travel)} towards the {task.small_end}, coming from one side so that no"
+        f" play is left: the plunger must go {plunger_goes(task)} by {words(task, told)}.",
+        "Tap the slide and wind again until it does.",
+        "Turn the bar half round and wind once more: set the mean of the two.",
+        "Tighten the slide and check once more: tightening moves it.",
+    ]

@@ -1,0 +1,242 @@
+"""Set-over of the tailstock: the work between centres is turned askew, the carriage cuts along the bed.
+
+    exact:  S = Lw sin(half angle)          usual:  S = Lw tan(half angle) = Lw (D - d) / (2 l)
+
+Lw being the length of the work between the points where it is carried, along the work: it is the long side
+of the triangle, so sine is exact; the usual rule is too large by about half the angle squared.
+
+Plain 60 degree centres bear somewhere within their holes, taken at half depth; ball centres carry the work
+in the balls' centres, so that Lw is what is measured over both balls less one ball.
+
+Source: F. D. Jones, Turning and Boring (about 1914), pages 80 to 83; J. Rose, Modern Machine-Shop Practice.
+"""
+
+from __future__ import annotations
+
+import math
+
+from calc.cone import error_on_diameter
+from calc.estimate import Estimate, asin
+from calc.quantities import shown_micrometres
+from calc.setting.common import (
+    GEOMETRY,
+    STOPPED,
+    angle_words,
+    both_lengths,
+    curved,
+    from_above,
+    number_of,
+    whole,
+    words,
+)
+from calc.setting.set_over_asks import ASKS, FEELS, IMMUNE, SNAGS
+from calc.setting.way import Answer, Result, Shown, Task
+
+__all__ = ["ASKS", "FEELS", "ID", "IMMUNE", "LABEL", "SNAGS", "refusal", "set_up", "steps"]
+
+ID = "set_over"
+LABEL = "Setting the tailstock over"
+SOURCE = "F. D. Jones, Turning and Boring (about 1914), pages 80 to 83: work length × taper / 2; exact: sine"
+STEEPEST = math.radians(10.0)
+COMFORTABLE = math.radians(4.0)
+"""Past this half angle 60 degree centres hardly bed (common practice, no source)."""
+USUAL_SHARE = 1.0 / 50.0
+"""Set-over by the work's length up to which it goes well: common practice, no source."""
+
+
+def exact_set_over(work_length: float, half_angle: float) -> float:
+    """Set-over [mm] for the length between bearing points along the work [mm] and the half angle [rad]."""
+    return work_length * math.sin(half_angle)
+
+
+def usual_set_over(work_length: float, half_angle: float) -> float:
+    """The usual approximation [mm]: tangent, which is exact for a length along the bed."""
+    return work_length * math.tan(half_angle)
+
+
+def towards(task: Task) -> str:
+    """The side the tailstock's centre goes to, "operator" or "far", seen from the line of the bed.
+
+    The cut flank is to lie along the bed; the plan is turned back by the flank's own angle, and with it the
+    axis, whose tailstock end moves to that side.
+    """
+    return "operator" if from_above(task).slide_angle > 0.0 else "far"
+
+
+def between(task: Task) -> float:
+    """Length between the points that carry the work, along the work [mm]."""
+    over = task.lengths.get("setting.over_balls")
+    if task.choices["setting.centres"] == "ball" and over is not None:
+        return over - task.lengths["setting.ball"]
+    # Two holes, each bearing at half its depth.
+    return task.lengths["setting.work_length"] - task.lengths["setting.centre_depth"]
+
+
+def refusal(task: Task) -> str:
+    """Why the tailstock cannot do it: a bore, too steep, too far over, too short."""
+    if task.form == "internal":
+        return "Work between centres cannot be bored: the tailstock's centre fills the end. Use the slide."
+    if task.choices["setting.centres"] == "ball" and "setting.over_balls" not in task.lengths:
+        return "For ball centres tell the measure over both balls, put into the centre holes."
+    carried = between(task)
+    if carried <= 0.0:
+        return "The centre holes leave nothing between them: look at the lengths again."
+    if task.cone.length is not None and carried < task.cone.length - 1e-6:
+        return (
+            f"The work is shorter between centres, {words(task, carried)}, than the taper is long,"
+            f" {words(task, task.cone.length)}."
+        )
+    if task.half_angle > STEEPEST + 1e-9:
+        return (
+            "Too steep to set over: past a half angle of about 10 degrees the centres no longer carry the"
+            " work, however short it is. Use the slide."
+        )
+    most = task.lengths.get("setting.set_over_most")
+    needed = exact_set_over(carried, task.half_angle)
+    if most is not None and needed > most + 1e-9:
+        longest = most / math.sin(task.half_angle)
+        return (
+            f"The tailstock would have to go over by {words(task, needed)} and goes {words(task, most)}. Work"
+            f" of this taper may be at most {words(task, longest)} between centres; or use the slide."
+        )
+    return ""
+
+
+def set_up(task: Task) -> Answer:
+    """Set-over [mm] exact and usual, which way; valid up to a half angle of 10 degrees."""
+    angle, carried = task.half_angle, between(task)
+    exact, usual = exact_set_over(carried, angle), usual_set_over(carried, angle)
+    told = whole(exact, task.lengths["setting.division"])
+    side = towards(task)
+    astray = error_on_diameter(angle, math.asin(min(1.0, usual / carried)), task.length)
+    to = f", towards the {'operator' if side == 'operator' else 'far side'}" if angle > 0.0 else ""
+    results = [
+        Result(
+            "setting.set_over",
+            f"Set the tailstock over{to}",
+            Estimate(exact),
+            "mm",
+            _working(carried, angle, exact, usual, astray),
+            SOURCE,
+            lead=True,
+        ),
+        Result("setting.set_over_whole", "On whole divisions", Estimate(told), "mm"),
+        Result("setting.set_over_usual", "By the usual approximation", Estimate(usual), "mm", (), SOURCE),
+        Result(
+            "setting.usual_error",
+            "What the approximation would cost, on diameter",
+            Estimate(astray),
+            "mm",
+            (),
+            "Geometry: sine against tangent",
+        ),
+        Result("setting.towards", "Tailstock goes towards", _side_said(side, angle), "", (), GEOMETRY),
+    ]
+    return Answer(
+        results, cautions=_cautions(task, carried, exact, astray), angle=_angle(task, told, carried)
+    )
+
+
+def _side_said(side: str, angle: float) -> str:
+    if angle <= 0.0:
+        return "neither side"
+    return "the operator" if side == "operator" else "the far side"
+
+
+def _angle(task: Task, told: float, carried: float) -> Estimate:
+    """The half angle [rad] that this set-over gives, with its doubts."""
+    over = task.doubt("setting.dial_give", told)
+    # A plunger off its square reads long, so the tailstock goes over less than told.
+    over = over * curved(math.cos, task.doubts.get("setting.plunger_give", 0.0), "setting.plunger_give")
+    length = task.doubt("setting.lengths_give", carried)
+    if task.choices["setting.centres"] == "plain":
+        # Two holes, each bearing somewhere else by itself.
+        each = task.doubt("setting.centre_give")
+        length = length + Estimate(0.0, {key: part * math.sqrt(2.0) for key, part in each.parts.items()})
+    return asin(over / length) + task.slope("setting.axis_give") / 2.0
+
+
+def _working(carried: float, angle: float, exact: float, usual: float, astray: float) -> list[Shown]:
+    sine = both_lengths(lambda say: f"{say(carried)} × sin {angle_words(angle)} = {say(exact)}")
+    tangent = both_lengths(lambda say: f"{say(carried)} × tan {angle_words(angle)} = {say(usual)}")
+    error = shown_micrometres(astray)
+    matters = {
+        system: f"{tangent[system]}; on diameter over the taper {error[system]}" for system in ("mm", "inch")
+    }
+    return [
+        Shown(
+            "S = length between the bearing points × sin(half angle)",
+            sine,
+            "Sine: the work is the long side of the triangle.",
+        ),
+        Shown(
+            "usual: S = length × taper / 2",
+            matters,
+            "Too large by half the angle squared: nothing at 1 degree, a quarter of a per cent at 4.",
+        ),
+    ]
+
+
+def _cautions(task: Task, carried: float, exact: float, astray: float) -> list[tuple[str, str, str]]:
+    rows = [STOPPED]
+    if task.half_angle > COMFORTABLE:
+        rows.append(
+            (
+                "care",
+                "Past a half angle of 4 degrees plain centres hardly bed: use ball centres, or the slide.",
+                "Common practice, no source.",
+            )
+        )
+    if exact > USUAL_SHARE * carried:
+        rows.append(
+            (
+                "care",
+                f"More than a fiftieth of the work's length: look whether the tailstock goes over by"
+                f" {words(task, exact)}.",
+                "Common practice, no source.",
+            )
+        )
+    if task.choices["setting.centres"] == "plain" and task.half_angle > 0.0:
+        rows.append(
+            (
+                "note",
+                "Grease the dead centre, keep the dog's tail free in its slot, and look at the holes often.",
+                "Askew centres wear, and the dog slides to and fro once a turn.",
+            )
+        )
+    if astray > 0.001:
+        rows.append(
+            (
+                "note",
+                f"The usual rule (length × taper / 2) would leave the taper"
+                f" {shown_micrometres(astray)[task.system]} too steep, on diameter.",
+                "Tangent for sine.",
+            )
+        )
+    return rows
+
+
+def steps(task: Task, answer: Answer, stack_words: str) -> list[str]:
+    """What to do at the lathe, in order."""
+    told = number_of(answer, "setting.set_over_whole")
+    if told == 0.0:
+        return ["No set-over: the work turns parallel with the tailstock in line."]
+    to = "the operator" if towards(task) == "operator" else "the far side"
+    first = (
+        "Put ball centres in."
+        if task.choices["setting.centres"] == "ball"
+        else "Clean centres and centre holes, grease the dead one."
+    )
+    return [
+        "Stop the spindle and isolate it. Turn a test piece or sweep a bar between centres first, and bring"
+        " the tailstock in line.",
+        first,
+        "Fix an indicator to the carriage, its plunger square to the axis, on the tailstock's barrel at"
+        " centre"
+        " height; set it to nought.",
+        f"Loosen the tailstock and set its top over towards {to} by {words(task, told)}; lock it and read"
+        " again.",
+        "Put the work between centres and cut by the carriage, the slide not swung.",
+        "Every piece must have the same length between its centre holes. Bring the tailstock back in line"
+        " afterwards.",
+    ]

@@ -1,0 +1,83 @@
+"""What setting the tailstock over asks, feels and does not feel."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+
+from calc.setting.common import DIVISION
+from calc.setting.way import Ask
+
+ASKS: Sequence[Ask] = (
+    Ask(
+        "setting.work_length",
+        "Work, end to end",
+        "length",
+        {"mm": "200 mm", "inch": "8 in"},
+        "The whole piece between centres, not the taper alone.",
+        least=10.0,
+        most=5000.0,
+    ),
+    Ask(
+        "setting.centres",
+        "Centres",
+        "choice",
+        {"mm": "plain", "inch": "plain"},
+        "Ball centres carry askew work in one point; plain ones bear on their edges.",
+        choices=(("plain", "plain 60 degree"), ("ball", "ball")),
+    ),
+    Ask(
+        "setting.centre_depth",
+        "Centre holes' cone, deep",
+        "length",
+        {"mm": "0 mm", "inch": "0 in"},
+        "Plain centres: how deep the 60 degree cone of each hole goes; they bear at about half of it.",
+        least=0.0,
+        most=100.0,
+    ),
+    Ask(
+        "setting.over_balls",
+        "Over both balls",
+        "length",
+        {},
+        "Ball centres: put a ball in each centre hole and measure over both.",
+        least=10.0,
+        most=5100.0,
+    ),
+    Ask(
+        "setting.ball",
+        "Ball",
+        "length",
+        {"mm": "6 mm", "inch": "0.25 in"},
+        "Ball centres: the balls' diameter.",
+        least=1.0,
+        most=50.0,
+    ),
+    Ask(
+        "setting.set_over_most",
+        "Tailstock goes over by at most",
+        "length",
+        {},
+        "Leave empty if not known.",
+        least=0.1,
+        most=200.0,
+    ),
+    DIVISION,
+)
+FEELS: Sequence[str] = (
+    "setting.dial_give",
+    "setting.plunger_give",
+    "setting.lengths_give",
+    "setting.centre_give",
+    "setting.axis_give",
+)
+IMMUNE: Mapping[str, str] = {
+    "setting.side_give": "The slide stays where it is: the carriage cuts.",
+    "setting.play_give": "The slide is not moved.",
+    "setting.travel_give": "No travel is measured.",
+    "setting.graduation_give": "The slide's graduations are not used.",
+}
+SNAGS: Sequence[str] = (
+    "Every change of the work's length changes the taper.",
+    "Plain centres wear and wander in askew holes; the driving dog rocks.",
+    "The tailstock must be brought back in line afterwards.",
+)

@@ -1,0 +1,217 @@
+"""Two dials: one reads how far, the other how far across; any travel will do.
+
+Along the slide: a dial in the tool post bears on a test bar in the work's place, its plunger square to the
+axis; a second dial reads the travel along the slide itself. Across over travel is sin(half angle).
+
+Along the axis: the same, the second dial reading how far the slide goes lengthwise. Across over travel is
+tan(half angle).
+
+By the carriage: the slide stands still, a fixed dial bears square to the axis on the slide's side and the
+carriage is moved past it, a second dial or the handwheel reading the travel. Across over travel is
+tan(half angle) again, but the slide's side and the bed are then the references.
+
+Source: plane geometry.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Mapping, Sequence
+
+from calc.estimate import Estimate, asin, atan
+from calc.setting.common import (
+    DIVISION,
+    PLAY,
+    SIDE,
+    STOPPED,
+    TRAVEL,
+    angle_words,
+    both_lengths,
+    curved,
+    from_above,
+    number_of,
+    plunger_goes,
+    swing_result,
+    swing_step,
+    swing_words,
+    too_fine,
+    twice,
+    whole_pair,
+    words,
+)
+from calc.setting.one_dial import bar_and_clamp
+from calc.setting.way import Answer, Ask, Result, Shown, Task
+
+ID = "two_dials"
+LABEL = "Two dials, along and across"
+SOURCE = "Plane geometry: across over along"
+STEEPEST = math.radians(60.0)
+
+ALONG = Ask(
+    "setting.travel_along",
+    "Travel is read along",
+    "choice",
+    {"mm": "slide", "inch": "slide"},
+    "Along the slide the ratio is the sine, along the lathe or by the carriage the tangent.",
+    choices=(
+        ("slide", "the slide (sine)"),
+        ("axis", "the lathe's axis, by the slide (tangent)"),
+        ("carriage", "the bed, by the carriage (tangent)"),
+    ),
+)
+ASKS: Sequence[Ask] = (TRAVEL, ALONG, DIVISION)
+FEELS: Sequence[str] = (
+    "setting.dial_give",
+    "setting.plunger_give",
+    "setting.play_give",
+    "setting.master_give",
+    "setting.true_give",
+    "setting.side_give",
+    "setting.axis_give",
+)
+IMMUNE: Mapping[str, str] = {
+    "setting.travel_give": "The travel is read by a dial, not by a handwheel.",
+    "setting.graduation_give": "The graduations only bring the slide near.",
+}
+SNAGS: Sequence[str] = (
+    "Two dials must both be square to what they read; one out of square reads long.",
+    "The second dial needs a firm foot that does not move with the slide.",
+)
+
+
+def ratio(half_angle: float, along: str) -> float:
+    """Cross reading for each unit of travel, plain; along: "slide", "axis" or "carriage"."""
+    return math.sin(half_angle) if along == "slide" else math.tan(half_angle)
+
+
+def refusal(task: Task) -> str:
+    """Why two dials cannot do it: too steep."""
+    if task.half_angle > STEEPEST + 1e-9:
+        return (
+            "Past a half angle of 60 degrees the cross reading outruns the dial. Use the graduated base, or"
+            " set the complement."
+        )
+    return ""
+
+
+def set_up(task: Task) -> Answer:
+    """Cross reading for the travel [mm], the ratio for any travel, swing; valid up to 60 degrees."""
+    angle, plan = task.half_angle, from_above(task)
+    travel, division = task.lengths["setting.travel"], task.lengths["setting.division"]
+    along = task.choices["setting.travel_along"]
+    each_unit = ratio(angle, along)
+    exact = travel * each_unit
+    told_travel, told = whole_pair(travel, each_unit, division)
+    working = _working(travel, angle, exact, along)
+    by = "carriage" if along == "carriage" else "slide"
+    results = [
+        Result(
+            "setting.cross_reading",
+            f"Dial across, over {words(task, travel)} of {by}; {swing_words(plan)}",
+            Estimate(exact),
+            "mm",
+            working,
+            SOURCE,
+            lead=True,
+        ),
+        Result("setting.cross_whole", "Round reading near it", Estimate(told), "mm", working, SOURCE),
+        Result(
+            "setting.travel_whole", "Travel for the round reading", Estimate(told_travel), "mm", working
+        ),
+        Result(
+            "setting.cross_ratio",
+            "Across for each 1 of travel, whatever the travel",
+            Estimate(each_unit),
+            "1",
+            working,
+            SOURCE,
+        ),
+        swing_result(task, plan),
+    ]
+    snags = (
+        ["By the carriage the bed and the slide's side are the references: both errors come in."]
+        if along == "carriage"
+        else ["The test bar in the work's place is the reference: the bed does not matter."]
+    )
+    cautions = [STOPPED, PLAY, *too_fine(told, exact, angle)]
+    return Answer(results, cautions=cautions, angle=angle_from(task, told, told_travel, along), snags=snags)
+
+
+def angle_from(task: Task, told: float, travel: float, along: str) -> Estimate:
+    """The half angle [rad] that a cross reading [mm] over a travel [mm] gives, with its doubts."""
+    across = task.doubt("setting.dial_give", told) / travel
+    lengthwise = task.doubt("setting.dial_give", travel) * (told / travel**2)
+    # Two dials of a kind, each out by itself: the squares add, which one key cannot say by signs.
+    both = {
+        key: math.hypot(part, lengthwise.share(key)) if part or lengthwise.share(key) else 0.0
+        for key, part in {**lengthwise.parts, **across.parts}.items()
+    }
+    quotient = Estimate(told / travel, both)
+    got = asin(quotient) if along == "slide" else atan(quotient)
+    got = got + _off_square(task, told / travel, along)
+    if along == "carriage":
+        side = task.slope("setting.side_give") + task.slope("setting.play_give")
+        return got + side + task.slope("setting.axis_give") / 2.0
+    return got + bar_and_clamp(task)
+
+
+def _off_square(task: Task, quotient: float, along: str) -> Estimate:
+    """Each dial off its line by up to the same angle moves 1 / cosine as far [rad on the half angle].
+
+    On the mean the two cancel in the quotient; their spreads, independent, do not.
+    """
+    slope = 1.0 / math.sqrt(1.0 - quotient**2) if along == "slide" else 1.0 / (1.0 + quotient**2)
+    one = curved(math.cos, task.doubts.get("setting.plunger_give", 0.0), "setting.plunger_give")
+    return replace_value(twice(one), 0.0, quotient * slope)
+
+
+def replace_value(spread: Estimate, value: float, factor: float) -> Estimate:
+    """The spread alone, times a factor, about another value."""
+    return Estimate(value, {key: factor * part for key, part in spread.parts.items()})
+
+
+def _working(travel: float, angle: float, exact: float, along: str) -> list[Shown]:
+    name = "sin" if along == "slide" else "tan"
+    numbers = both_lengths(lambda say: f"{say(travel)} × {name} {angle_words(angle)} = {say(exact)}")
+    why = (
+        "Sine: the travel lies along the slide."
+        if along == "slide"
+        else "Tangent: the travel lies along the lathe."
+    )
+    return [Shown(f"across = travel × {name}(half angle)", numbers, why)]
+
+
+def steps(task: Task, answer: Answer, stack_words: str) -> list[str]:
+    """What to do at the lathe, in order."""
+    told, travel = number_of(answer, "setting.cross_whole"), number_of(answer, "setting.travel_whole")
+    ratio_said = f"{number_of(answer, 'setting.cross_ratio'):.5f}"
+    any_travel = f"Any other travel does as well: across must be {ratio_said} of it."
+    swing = swing_step(task, from_above(task))
+    if task.choices["setting.travel_along"] == "carriage":
+        return [
+            "Stop the spindle and isolate it.",
+            swing,
+            "Fix an indicator to the bed or the headstock, its plunger square to the axis, its point on the"
+            f" slide's side on the {SIDE[task.cut_side]}, clean and free of burrs. A second one reads the"
+            " carriage's travel.",
+            f"Move the carriage {words(task, travel)}: the indicator across must move {words(task, told)}.",
+            any_travel,
+            "Tap the slide and move the carriage again until it does; tighten, and check once more.",
+        ]
+    second = (
+        "along the slide, against its end"
+        if task.choices["setting.travel_along"] == "slide"
+        else "along the lathe, against a flat face square to the axis on the tool post"
+    )
+    return [
+        "Stop the spindle and isolate it. Put a parallel test bar where the work will stand, held the same"
+        " way.",
+        swing,
+        f"Put an indicator in the tool post, on the {SIDE[task.cut_side]} of the bar, its point at centre"
+        " height and its plunger square to the lathe's axis.",
+        f"Fix a second indicator to the carriage, its plunger {second}.",
+        f"Wind the slide towards the {task.small_end} until the second one has moved {words(task, travel)}:"
+        f" the first one's plunger must go {plunger_goes(task)} by {words(task, told)}.",
+        any_travel,
+        "Tap the slide and wind again until it does; tighten, and check once more.",
+    ]
