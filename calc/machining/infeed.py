@@ -7,8 +7,8 @@ With half angle a, and depth on radius:
 
 So the slide set to the taper is a fine feed: run towards the small end by depth / sin a, with the carriage
 brought back by depth / tan a, it leaves the tool where it was along the work and deeper by `depth`. Without
-the carriage the tool only runs along the flank. Source: workshop textbooks on the compound slide (travel along it
-moves the tool in by its sine); a right triangle.
+the carriage the tool only runs along the flank. Source: workshop textbooks on the compound slide (a travel
+along it moves the tool in by its sine); a right triangle.
 """
 
 from __future__ import annotations

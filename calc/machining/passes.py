@@ -45,7 +45,8 @@ def plan_cuts(
 
     most: the most to come off [mm on radius], where it is deepest. half_angle [rad], length along the axis
     [mm].
-    rough, finish: depth of such a cut [mm on radius], above 0; no cut is deeper, roughing cuts share alike.
+    rough, finish: depth of such a cut [mm on radius], above 0; no cut is deeper. The last roughing cut takes
+    what the full ones leave; where that is less than a finishing cut, roughing cuts share alike.
     finishing_cuts: how many fine ones come last. parallel: the start is parallel, else tapered already.
 
     Nothing to come off gives no cuts. Raises TooManyCuts.
@@ -53,7 +54,7 @@ def plan_cuts(
     if most <= _ROUND_OFF:
         return ()
     allowance = min(most, finish * finishing_cuts)
-    depths = [*_shares(most - allowance, rough), *_shares(allowance, finish)]
+    depths = [*_rough(most - allowance, rough, finish), *_shares(allowance, finish)]
     fine = len(_shares(allowance, finish))
     cuts: list[Cut] = []
     left = most
@@ -72,6 +73,13 @@ def _shares(depth: float, most: float) -> list[float]:
     if count > MOST_CUTS:
         raise TooManyCuts
     return [depth / count] * count
+
+
+def _rough(depth: float, most: float, least: float) -> list[float]:
+    """`depth` in full cuts of `most` and what is left, or in equal ones where that is below `least`."""
+    shares = _shares(depth, most)
+    rest = depth - most * (len(shares) - 1)
+    return [*[most] * (len(shares) - 1), rest] if shares and rest >= least else shares
 
 
 def _reach(removed: float, half_angle: float, length: float) -> float:

@@ -1,0 +1,109 @@
+"""Figures of what holds still: length over thickness of work or boring bar, and the tool's height."""
+
+from __future__ import annotations
+
+from math import tan
+
+from calc.machining import stiffness
+from calc.machining.bites import CLEAR
+from calc.machining.tool import HEIGHTS, height_for
+from calc.setting.hollow import flatter_by
+from calc.sheet import Both, Figure, Row, Table, Working
+from calc.stages.cutting_job import Job
+from calc.stages.cutting_words import SYSTEMS, length, numbers, small
+
+TENTH = 0.0025
+"""What a taper may well be out by for tool height alone [mm on diameter]: a tenth of a thou, nearly."""
+LIGHT = 50.0
+"""A light finishing cut's push [N], to tell a spring by (common practice, no source)."""
+
+
+def figures(job: Job) -> list[Figure]:
+    """The figures of this sort that the job needs and what is known allows."""
+    return [each for each in (_overhang(job), _tool_height(job)) if each]
+
+
+def _overhang(job: Job) -> Figure | None:
+    """Length over diameter of what sticks out, and the room beside the jaws."""
+    long, thin, thick = job.cone.length, job.cone.small_diameter, job.cone.large_diameter
+    if long is None or not thin or not thick:
+        return None
+    practice = "Common practice, no source"
+    if job.internal:
+        bar = job.told.boring_bar
+        if bar is None:
+            return None
+        ratio = (long + 2 * CLEAR) / bar
+        parts = numbers("({length} + {clear}) / {bar}", length=long, clear=2 * CLEAR, bar=bar)
+        label, note = "Boring bar, length over diameter", "Up to 4 for a bar of steel, 6 for one of carbide."
+    elif job.told.overhang is None:
+        return None
+    else:
+        ratio = job.told.overhang / thin
+        parts = numbers("{out} / {small}", out=job.told.overhang, small=thin)
+        label = "Work, length over diameter"
+        note = "Up to 3 with its end free, 10 on a centre; by the small diameter."
+        room = length(job.told.overhang - long)[job.system]
+        note += f" Room between taper and jaws: {room}, less what else stands there."
+        if not job.told.on_centre:
+            note += _spring_words(job, long, thin, thick)
+    shown = {system: f"{ratio:.1f}" for system in SYSTEMS}
+    said = {system: f"{text} = {ratio:.1f}" for system, text in parts.items()}
+    working = [Working("length / diameter", said, note)]
+    return Figure("cutting.overhang", label, ratio, "1", shown=shown, working=working, source=practice)
+
+
+def _spring_words(job: Job, long: float, thin: float, thick: float) -> str:
+    modulus = stiffness.MODULUS.get(job.told.material, stiffness.STEEL)
+    free, held = (thin, thick) if job.small_end == "tailstock" else (thick, thin)
+    pushed = stiffness.spring(LIGHT, long, free, held, modulus)
+    spring = small(pushed)[job.system]
+    return f" A push of {LIGHT:.0f} N at its free end springs the taper by {spring} (modulus from memory)."
+
+
+def flatter(job: Job, height: float) -> float | None:
+    """How much flatter [mm on diameter, above 0] a tool off centre by `height` [mm] makes it; None beyond."""
+    thick, long = job.cone.large_diameter, job.cone.length
+    if not thick or not long:
+        return None
+    try:
+        return -flatter_by(height, tan(job.cone.half_angle), long, thick, "small")
+    except ValueError:
+        return None
+
+
+def _tool_height(job: Job) -> Figure | None:
+    thin = job.cone.small_diameter
+    if not thin or job.cone.rate <= 0.0 or flatter(job, 0.0) is None:
+        return None
+    allowed = height_for(lambda height: flatter(job, height) or 0.0, TENTH, 0.499 * thin)
+    told = job.tool_height
+    others = [height for height in HEIGHTS if abs(height - told) > 0.1 * height]
+    rows = [
+        Row([_as_told(height, height == told), small(flatter(job, height) or 0.0)])
+        for height in sorted([*others, told])
+        if height > 0.0 and flatter(job, height) is not None
+    ]
+    return Figure(
+        "cutting.tool_height",
+        "Tool at centre height to within",
+        allowed,
+        "mm",
+        shown=length(round(allowed, 2)),
+        working=[
+            Working(
+                "r(z) = √((x + z · tan(half angle))² + height²)",
+                {
+                    system: f"flatter by {small(TENTH)[system]} on diameter at {length(allowed)[system]}"
+                    for system in SYSTEMS
+                },
+                "Above or below alike: hollow and too flat, with the size set right at the small end.",
+            )
+        ],
+        source="J. Rose, Modern Machine-Shop Practice, that it must stand at centre height; geometry",
+        table=Table(["Tool off by", "Taper too flat by, on diameter"], rows),
+    )
+
+
+def _as_told(height: float, told: bool) -> Both:
+    return {system: text + (", as told" if told else "") for system, text in length(height).items()}

@@ -1,0 +1,158 @@
+"""The cutting job, worked out once from cone and entries: what figures, steps and picture are told of."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from math import cos
+
+from calc.cone import Cone
+from calc.machining import infeed
+from calc.machining.bites import CLEAR, OVERLAP, Bites, TravelTooShort, plan_bites, travel_wanted
+from calc.machining.handfeed import Count, count_to_keep, handle_rate, minutes
+from calc.machining.passes import Cut, TooManyCuts, path, plan_cuts
+from calc.machining.speeds import turns_a_minute
+from calc.stages.cutting_asks import Told
+from calc.tables.speeds import Range, start_speed
+
+
+@dataclass(frozen=True, slots=True)
+class Job:
+    """What was chosen, told and worked out; lengths [mm], angles [rad], None where it cannot be known.
+
+    speed: the surface speeds to start from. diameter: the largest that is cut. limit: turns a minute at the
+    low end of `speed`; turns: the lathe's own at or below. to_go: still to come off [mm on radius], below 0
+    where too much is off. most: the most that comes off at the deepest place. cuts: how; empty where nothing
+    is to come off or not enough is known. too_fine: the cuts told would be too many. bites: None where the
+    travel is not told or of no use (too_short says which). flank: length along it. system: of the notes.
+    """
+
+    cone: Cone
+    internal: bool
+    by_slide: bool
+    small_end: str
+    told: Told
+    tool_height: float
+    speed: Range
+    diameter: float | None
+    limit: float | None
+    turns: int | None
+    handle: float | None
+    count: Count | None
+    to_go: float | None
+    most: float | None
+    cuts: tuple[Cut, ...]
+    too_fine: bool
+    flank: float | None
+    bites: Bites | None
+    too_short: bool
+    time: float | None
+    system: str
+
+    @property
+    def begun(self) -> bool:
+        """True once a diameter or a gauge says how far the taper has come."""
+        return self.to_go is not None
+
+    @property
+    def deep_end(self) -> str:
+        """Where most is to come off: the end at which cutting begins."""
+        return "large end" if self.internal else "small end"
+
+    @property
+    def large_end(self) -> str:
+        """The tailstock or the headstock: where the large end points."""
+        return "headstock" if self.small_end == "tailstock" else "tailstock"
+
+
+def work_out(
+    cone: Cone, internal: bool, by_slide: bool, small_end: str, told: Told, tool_height: float, system: str
+) -> Job:
+    """The job from what is known."""
+    speed = start_speed(told.material, told.tool)
+    known = [each for each in (cone.large_diameter, told.now, None if internal else told.start) if each]
+    diameter = max(known) if known else None
+    limit = turns_a_minute(speed.lowest, diameter) if diameter else None
+    turns = told.speeds.at_or_below(limit) if limit is not None else None
+    handle = handle_rate(told.feed, turns, told.lead) if turns and told.lead and by_slide else None
+    to_go = _to_go(cone, internal, told)
+    most = _most(cone, internal, told, to_go)
+    flank = cone.length / cos(cone.half_angle) if cone.length else None
+    bites, too_short = None, False
+    if by_slide and flank and told.travel is not None:
+        try:
+            bites = plan_bites(flank, told.travel)
+        except TravelTooShort:
+            too_short = True
+    cuts, too_fine = _cuts(cone, told, most, to_go is None)
+    time = None
+    if cuts and turns:
+        beyond = 2 * CLEAR + (len(bites.spans) - 1) * OVERLAP if bites else 2 * CLEAR
+        time = minutes(path(cuts, cone.half_angle, beyond), told.feed, turns)
+    return Job(
+        cone,
+        internal,
+        by_slide,
+        small_end,
+        told,
+        tool_height,
+        speed,
+        diameter,
+        limit,
+        turns,
+        handle,
+        count_to_keep(handle) if handle else None,
+        to_go,
+        most,
+        cuts,
+        too_fine,
+        flank,
+        bites,
+        too_short,
+        time,
+        system,
+    )
+
+
+def wanted_travel(job: Job) -> float | None:
+    """Travel of the slide [mm] that takes the flank in one bite."""
+    return travel_wanted(job.flank) if job.flank else None
+
+
+def _to_go(cone: Cone, internal: bool, told: Told) -> float | None:
+    """Depth still to go [mm on radius]: by the gauge, which feels the whole flank, else by diameter."""
+    if told.stand_off is not None:
+        return infeed.depth_from_stand_off(told.stand_off, cone.rate)
+    if told.now is not None and cone.large_diameter is not None:
+        return infeed.depth_from_diameter(told.now, cone.large_diameter, internal)
+    return None
+
+
+def _most(cone: Cone, internal: bool, told: Told, to_go: float | None) -> float | None:
+    """The most to come off [mm on radius]: everywhere alike once begun, else down to the taper's deep end."""
+    if to_go is not None:
+        return to_go
+    if cone.large_diameter is None or cone.small_diameter is None:
+        return None
+    if internal:
+        return (cone.large_diameter - (told.start or cone.small_diameter)) / 2.0
+    return ((told.start or cone.large_diameter) - cone.small_diameter) / 2.0
+
+
+def _cuts(cone: Cone, told: Told, most: float | None, parallel: bool) -> tuple[tuple[Cut, ...], bool]:
+    if most is None or cone.length is None:
+        return (), False
+    try:
+        return (
+            plan_cuts(
+                most,
+                cone.half_angle,
+                cone.length,
+                told.depth,
+                told.finish_depth,
+                told.finish_cuts,
+                parallel,
+            ),
+            False,
+        )
+    except TooManyCuts:
+        return (), True

@@ -1,0 +1,37 @@
+"""Lengths of the cutting stage in words: as finely as slides are wound, no finer."""
+
+from __future__ import annotations
+
+from calc.quantities import shown_length, shown_micrometres
+from calc.sheet import Both
+
+SYSTEMS = ("mm", "inch")
+
+
+def length(value: float) -> Both:
+    """A length [mm] to a micrometre and to a tenth of a thou."""
+    return {
+        "mm": shown_length(round(value, 3))["mm"],
+        "inch": shown_length(round(value / 25.4, 4) * 25.4)["inch"],
+    }
+
+
+def along(value: float) -> Both:
+    """A length along the work [mm] to a tenth of a millimetre and to 5 thou."""
+    return {
+        "mm": shown_length(round(value, 1))["mm"],
+        "inch": shown_length(round(value / 0.127) * 0.127)["inch"],
+    }
+
+
+def small(value: float) -> Both:
+    """A small length [mm] in micrometres and tenths, without a sign for above 0."""
+    return {system: text.lstrip("+") for system, text in shown_micrometres(value).items()}
+
+
+def numbers(form: str, **lengths: float) -> Both:
+    """`form` with every length [mm] in it by name, in both systems."""
+    return {
+        system: form.format(**{name: length(value)[system] for name, value in lengths.items()})
+        for system in SYSTEMS
+    }

@@ -1,0 +1,317 @@
+"""The cutting stage through the one door: what it asks, finds, says and draws, and every fault it names."""
+
+from __future__ import annotations
+
+import math
+from typing import Any
+
+import mpmath
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from calc.demo import demo_request
+from calc.job import work
+from calc.tables.speeds import MATERIALS, TOOLS, published_speeds, start_feed, start_speed
+from drawings.reading import assert_sound
+
+
+def ask(entries: dict[str, str] | None = None, units: str = "mm") -> dict[str, Any]:
+    """The cutting stage of the demonstration, with nothing left on to rough, some entries changed."""
+    request: dict[str, Any] = dict(demo_request())
+    request["units"] = units
+    request["entries"] = {**request["entries"], "blank.rough_allowance": "0", **(entries or {})}
+    request["drawer"] = []
+    sheet = work(request)
+    assert sheet["problems"] == []
+    found: dict[str, Any] = next(stage for stage in sheet["stages"] if stage["id"] == "cutting")
+    return found
+
+
+def figure(stage: dict[str, Any], name: str) -> Any:
+    return next((each for each in stage["figures"] if each["id"] == f"cutting.{name}"), None)
+
+
+def value(stage: dict[str, Any], name: str) -> Any:
+    found = figure(stage, name)
+    return found and found["value"]
+
+
+def field(stage: dict[str, Any], name: str) -> Any:
+    return next((each for each in stage["fields"] if each["id"] == f"cutting.{name}"), None)
+
+
+def said(stage: dict[str, Any]) -> str:
+    return " ".join([*stage["steps"], *(f"{each['text']} {each['reason']}" for each in stage["cautions"])])
+
+
+def test_speed_of_the_demonstration_by_hand() -> None:
+    """Mild steel and HSS start at 100 ft/min (handout, data book): 30.48 / (pi x 0.01778) = 545.7."""
+    mild = {"cutting.material": "mild steel", "cutting.start_diameter": "17.78"}
+    stage = ask({**mild, "cutting.speeds": "300; 500 545 546 1000"})
+    assert value(stage, "rpm") == 545
+    assert figure(stage, "rpm")["lead"] and "handout" in figure(stage, "rpm")["source"]
+    assert value(ask({**mild, "cutting.tool": "carbide"}), "rpm") == 1000
+    assert value(ask({"cutting.speeds": "40-3000", "cutting.start_diameter": "17.78"}), "rpm") == math.floor(
+        24384 / (math.pi * 17.78)
+    )
+
+
+def test_start_comes_from_the_blank_until_it_is_told() -> None:
+    """Shown as the default, to the figure of the blank stage; a diameter told here counts before it."""
+    request: dict[str, Any] = {**demo_request(), "drawer": []}
+    stages = {stage["id"]: stage for stage in work(request)["stages"]}
+    (rough,) = [each for each in stages["blank"]["figures"] if each["id"] == "blank.rough_diameter"]
+    stage = stages["cutting"]
+    default = float(field(stage, "start_diameter")["default"].split()[0])
+    assert rough["value"] == pytest.approx(default, abs=1e-4)
+    told = ask({"cutting.start_diameter": "30", "cutting.speeds": "1-9999"})
+    assert value(told, "rpm") == math.floor(24384 / (math.pi * 30))
+
+
+def test_largest_diameter_counts() -> None:
+    """The round start is larger than the taper, and it is what the speed is for."""
+    wide = ask({"cutting.start_diameter": "40", "cutting.speeds": "1-9999"})
+    assert value(wide, "rpm") == math.floor(24384 / (math.pi * 40))
+    bore = ask({"taper.form": "internal", "cutting.start_diameter": "10", "cutting.speeds": "1-9999"})
+    assert value(bore, "rpm") == math.floor(24384 / (math.pi * 17.78))
+
+
+@pytest.mark.parametrize("material", [key for key, _ in MATERIALS])
+@pytest.mark.parametrize("tool", [key for key, _ in TOOLS])
+def test_start_never_above_what_is_published(material: str, tool: str) -> None:
+    """The range to start from ends no higher than the highest published; where none is, it says so."""
+    start, published = start_speed(material, tool), published_speeds(material, tool)
+    assert 0 < start.lowest <= start.highest and start_feed(material, tool).lowest > 0
+    if published:
+        assert start.highest <= max(row.highest for row in published) * 1.0001
+    else:
+        assert start.found.from_memory
+    stage = ask({"cutting.material": material, "cutting.tool": tool, "cutting.speeds": "1-9999"})
+    assert math.pi * 17.78 * value(stage, "rpm") / 1000 <= start.lowest
+    noted = "from memory: begin slower" in said(stage)
+    assert noted == start.found.from_memory
+
+
+def test_handle_count_and_time_by_hand() -> None:
+    """0.1 mm at 400 turns is 40 mm a minute; 2 mm a turn of the handle: 20 turns, one every 3 s."""
+    stage = ask({"cutting.feed": "0.1", "cutting.slide_lead": "2", "cutting.speeds": "400"})
+    assert value(stage, "handle_rate") == pytest.approx(20.0)
+    assert "one turn every 3.0 s" in figure(stage, "handle_rate")["shown"]["mm"]
+    cuts = figure(stage, "passes")["table"]["rows"]
+    along = sum(float(row["cells"][3]["mm"].split()[0]) for row in cuts)
+    assert value(stage, "time") == pytest.approx((along + 2 * len(cuts)) / 40.0, rel=0.01)
+
+
+def test_to_go_against_mpmath() -> None:
+    """Morse 2, 1:20.020 (ISO 296): diameter, stand-off, cross-slide and slide by exact sums at 50 digits."""
+    with mpmath.workdps(50):
+        rate = 1 / mpmath.mpf("20.020")
+        angle = mpmath.atan(rate / 2)
+        depth = 3 * rate / 2
+        advance, now = depth / mpmath.sin(angle), mpmath.mpf("17.780") + 3 * rate
+    for internal in (False, True):
+        form = {"taper.form": "internal" if internal else "external"}
+        by_gauge = ask({**form, "cutting.stand_off": "3 mm"})
+        diameter = f"{float(2 * mpmath.mpf('17.780') - now if internal else now):.15g} mm"
+        for stage in (by_gauge, ask({**form, "cutting.diameter_now": diameter})):
+            assert value(stage, "cross_slide_to_go") == pytest.approx(float(depth), abs=1e-9)
+            assert value(stage, "slide_to_go") == pytest.approx(float(advance), abs=1e-6)
+            sense = "away from the axis" if internal else "towards the axis"
+            assert sense in stage["steps"][0]
+            assert f"to the {'large' if internal else 'small'} end" in stage["steps"][1]
+
+
+def test_what_the_dial_shows() -> None:
+    radius = ask({"cutting.stand_off": "20.02"})
+    diameter = ask({"cutting.stand_off": "20.02", "cutting.dial_reads": "diameter"})
+    assert value(radius, "cross_slide_to_go") == pytest.approx(value(diameter, "cross_slide_to_go"))
+    assert "0.50 mm on radius, 1.00 mm on diameter" in figure(radius, "cross_slide_to_go")["shown"]["mm"]
+    assert "its dial shows 1.00 mm" in figure(diameter, "cross_slide_to_go")["shown"]["mm"]
+    last = figure(diameter, "passes")["table"]["rows"][-1]["cells"][2]["mm"]
+    assert last == "1.00 mm"
+
+
+def test_too_much_is_off() -> None:
+    for stage in (ask({"cutting.diameter_now": "17.68"}), ask({"cutting.stand_off": "-2.002"})):
+        assert value(stage, "cross_slide_to_go") == pytest.approx(-0.05)
+        assert figure(stage, "slide_to_go") is None and stage["steps"] == []
+        assert "over by 0.10 mm on diameter" in said(stage) and "2.002 mm past home" in said(stage)
+        assert stage["line"].startswith("0.10 mm on diameter over")
+
+
+def test_gauge_counts_before_the_diameter() -> None:
+    stage = ask({"cutting.diameter_now": "18", "cutting.stand_off": "2.002"})
+    assert value(stage, "cross_slide_to_go") == pytest.approx(0.05)
+    assert "it would be 0.11 mm" in figure(stage, "cross_slide_to_go")["working"][0]["note"]
+
+
+def test_fine_division_by_hand() -> None:
+    """0.02 mm × sin(atan(1 / 40.04)), told on radius and on diameter."""
+    stage = ask({"cutting.slide_division": "0.02"})
+    assert value(stage, "fine_division") == pytest.approx(0.02 / math.hypot(1, 40.04), rel=1e-9)
+    assert figure(stage, "fine_division")["shown"]["mm"] == "0.5 µm on radius, 1.0 µm on diameter"
+
+
+def test_bites_follow_the_travel() -> None:
+    """A flank of 64.02 mm with a millimetre clear at either end wants 66.02 mm."""
+    untold = ask()
+    assert value(untold, "travel") == pytest.approx(64 * math.hypot(1, 1 / 40.04) + 2) and not value(
+        untold, "bites"
+    )
+    assert value(ask({"cutting.slide_travel": "66.02"}), "bites") == 1
+    short = ask({"cutting.slide_travel": "40 mm"})
+    assert value(short, "bites") == 2 and "film of blue" not in short["line"] and "2 bites" in short["line"]
+    words = " ".join(short["steps"])
+    assert "wipes the blue" in words and "31.50 mm to the large end" in words and "0.787 mm" in words
+    # (66.02 - 3) / (12 - 3) = 7.002 and (66.02 - 3) / (12.01 - 3) = 6.994, by hand.
+    assert value(ask({"cutting.slide_travel": "12"}), "bites") == 8
+    assert value(ask({"cutting.slide_travel": "12.01"}), "bites") == 7
+    assert len(assert_sound(short["drawing"]).parts("bite")) == 2
+    useless = ask({"cutting.slide_travel": "4"})
+    assert value(useless, "bites") is None and "So short a travel" in said(useless)
+
+
+def test_bore_words_and_no_others() -> None:
+    stage = ask({"taper.form": "internal", "taper.small_end": "headstock", "cutting.boring_bar": "10"})
+    words = said(stage)
+    assert "boring bar is long" in words and "the large end" in words and "pinch" not in words
+    assert field(stage, "overhang") is None and field(stage, "support") is None
+    assert field(stage, "start_diameter")["label"] == "Bored parallel to"
+    assert "6.6" in figure(stage, "overhang")["shown"]["mm"]  # (64 + 2) / 10
+    assert field(ask(), "boring_bar") is None
+
+
+def test_overhang_and_room() -> None:
+    free = ask({"cutting.support": "free", "cutting.overhang": "66"})
+    assert "use a centre in its free end" in said(free) and "Only 2.00 mm between taper and jaws" in said(
+        free
+    )
+    assert value(free, "overhang") == pytest.approx(66 / (17.78 - 64 / 20.020))
+    assert "springs the taper by" in figure(free, "overhang")["working"][0]["note"]
+    held = ask({"cutting.overhang": "100"})
+    assert "times its small diameter" not in said(held) and "between taper and jaws" not in said(held)
+    assert "use a steady" in said(ask({"cutting.overhang": "200"}))
+
+
+def test_tool_height_is_the_settings_own() -> None:
+    """The height at which a Morse 2 is 2.5 µm flat: e² m L / (r1 r2) to first order, geometry."""
+    first_order = math.sqrt(0.0025 * 7.2916 * 8.89 / (64 / 40.04))
+    stage = ask({"setting.tool_height": "0.3 mm"})
+    assert value(stage, "tool_height") == pytest.approx(first_order, rel=0.01)
+    told = [row["cells"][0]["mm"] for row in figure(stage, "tool_height")["table"]["rows"]]
+    assert told == ["0.10 mm", "0.20 mm", "0.30 mm, as told", "0.50 mm"]
+
+
+def test_no_speed_is_slow_enough() -> None:
+    stage = ask({"cutting.speeds": "800, 1200", "cutting.start_diameter": "17.78"})
+    assert figure(stage, "rpm")["value"] is None and figure(stage, "handle_rate") is None
+    assert (
+        "800 turns/min, and 437 is wanted" in said(stage) and "no speed slow enough" in stage["line"].lower()
+    )
+
+
+@pytest.mark.parametrize(
+    ("entries", "says"),
+    [
+        ({"cutting.feed": "0.5", "cutting.speeds": "400"}, "200 turns of the handle a minute are too many"),
+        ({"cutting.feed": "2", "cutting.nose_radius": "0.4"}, "wider than the tool's nose"),
+        ({"cutting.depth": "0.01", "cutting.start_diameter": "90"}, "too many to be listed"),
+        (
+            {"taper.series": "7/24", "taper.size": "40", "cutting.nose_radius": "0.4"},
+            "4.2 µm deeper on radius",
+        ),
+        ({}, "list of speeds that stands there is invented"),
+    ],
+)
+def test_cautions_where_they_belong(entries: dict[str, str], says: str) -> None:
+    assert says in said(ask(entries))
+    other = ask({"cutting.speeds": "100, 200", "cutting.nose_radius": "0.4"})
+    assert says not in said(other)
+
+
+@pytest.mark.parametrize(
+    ("name", "text", "fragment"),
+    [
+        ("material", "cheese", "not one of"),
+        ("tool", "axe", "not one of"),
+        ("speeds", "100, fast", "not a speed"),
+        ("speeds", "0", "out of range"),
+        ("feed", "0", "too small"),
+        ("feed", "1:20", ""),
+        ("depth", "50", "too large"),
+        ("finish_depth", "0", "too small"),
+        ("finish_cuts", "9", "not one of"),
+        ("nose_radius", "sharp", ""),
+        ("slide_travel", "0", "too small"),
+        ("slide_lead", "0", "too small"),
+        ("slide_division", "1e9", "too large"),
+        ("dial_reads", "backwards", "not one of"),
+        ("diameter_now", "-1", "too small"),
+        ("stand_off", "1,234.5", ""),
+        ("support", "string", "not one of"),
+        ("overhang", "60", "run into the jaws"),
+        ("start_diameter", "17", "clean up"),
+    ],
+)
+def test_a_bad_entry_is_answered_beside_its_field(name: str, text: str, fragment: str) -> None:
+    stage = ask({f"cutting.{name}": text})
+    wrong = field(stage, name)["wrong"]
+    assert wrong and fragment in wrong["message"] and (wrong["way_out"] or wrong["offers"])
+    assert "needs mending" in stage["line"] and stage["figures"] == []
+    for offer in wrong["offers"]:
+        assert field(ask({f"cutting.{name}": offer}), name)["wrong"] is None
+
+
+def test_a_bar_that_does_not_go_in_and_a_bore_too_large() -> None:
+    bore = {"taper.form": "internal"}
+    assert (
+        "does not go in" in field(ask({**bore, "cutting.boring_bar": "15"}), "boring_bar")["wrong"]["message"]
+    )
+    assert (
+        "clean up"
+        in field(ask({**bore, "cutting.start_diameter": "15"}), "start_diameter")["wrong"]["message"]
+    )
+
+
+def test_little_known_little_said() -> None:
+    waiting = ask({"taper.size": ""})
+    assert "Waiting" in waiting["line"] and waiting["figures"] == [] and waiting["steps"] == []
+    rate = ask({"taper.series": "own", "taper.size": "", "taper.rate": "1:20"})
+    assert "Waiting for the taper's diameters" in rate["line"]
+    assert {each["id"] for each in rate["figures"]} == {"cutting.finish", "cutting.fine_division"}
+    gauged = ask({"taper.series": "own", "taper.size": "", "taper.rate": "1:20", "cutting.stand_off": "2"})
+    assert value(gauged, "cross_slide_to_go") == pytest.approx(0.05)
+    parallel = ask({"taper.series": "own", "taper.size": "", "taper.rate": "0", "taper.large_diameter": "20"})
+    assert value(parallel, "fine_division") is None and value(parallel, "rpm") is not None
+
+
+@given(
+    st.sampled_from(["Morse", "Jacobs", "7/24", "own"]),
+    st.sampled_from(["external", "internal"]),
+    st.sampled_from(["tailstock", "headstock"]),
+    st.floats(0.5, 200.0),
+    st.floats(-5.0, 30.0),
+    st.sampled_from(["mm", "inch"]),
+)
+@settings(max_examples=40)
+def test_whatever_the_taper(
+    series: str, form: str, small_end: str, travel: float, gap: float, units: str
+) -> None:
+    own = {"taper.large_diameter": "40 mm", "taper.small_diameter": "20 mm", "taper.length": "12 mm"}
+    size = {"Morse": "3", "Jacobs": "2", "7/24": "40", "own": ""}[series]
+    entries = {
+        "taper.series": series,
+        "taper.size": size,
+        "taper.form": form,
+        "taper.small_end": small_end,
+        "cutting.slide_travel": f"{travel:.3f} mm",
+        **({"cutting.stand_off": f"{gap:.3f} mm"} if gap > 0.5 else {}),
+        **(own if series == "own" else {}),
+    }
+    stage = ask(entries, units)
+    assert all(each["wrong"] is None for each in stage["fields"])
+    assert_sound(stage["drawing"])
+    for each in stage["figures"]:
+        assert each["working"] and each["source"] and all(each["shown"].values())
+    assert (figure(stage, "slide_to_go") is not None) == (gap > 0.5)
