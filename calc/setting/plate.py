@@ -125,7 +125,8 @@ def set_up(task: Task) -> Answer:
         ),
         Result("setting.plate_set", "The bar stands at", Estimate(angle), "rad", (), SOURCE),
     ]
-    return Answer(results, stack=StackWanted(height, angle_from_height), cautions=_cautions(angle, upright))
+    stack = StackWanted(height, angle_from_height)
+    return Answer(results, stack=stack, cautions=_cautions(angle, upright), turns=False)
 
 
 def _working(centres: float, angle: float, height: float, upright: bool, times: float) -> list[Shown]:

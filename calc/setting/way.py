@@ -113,7 +113,8 @@ class Answer:
     plan: the slide, bar and stack seen from above, where there is a bar. stack: what to build, where it wants
     one. angle: the half angle of the taper [rad] as it comes out when set exactly as told (rounding of what
     was told included), with every doubt in FEELS; None where a stack decides it. picture: SVG where the lathe
-    from above is not the picture. snags: beside SNAGS, those of this very job.
+    from above is not the picture. snags: beside SNAGS, those of this very job. turns: False where it sets no
+    lathe.
     """
 
     results: Sequence[Result]
@@ -123,6 +124,7 @@ class Answer:
     angle: Estimate | None = None
     picture: str = ""
     snags: Sequence[str] = ()
+    turns: bool = True
 
 
 class Way(Protocol):

@@ -91,6 +91,8 @@ def _compare(form: Form, bench: Bench, task: Task, way: Way, goal: Goal) -> Comp
     if refused:
         return Compared(way, refused)
     answered = way.set_up(asked)
+    if not answered.turns:
+        return Compared(way, "For checking, and for the mill: it sets no lathe.")
     angle, reason = answered.angle, ""
     if answered.stack is not None:
         _, fits = fits_for(asked, answered.stack, other.pieces, goal)
