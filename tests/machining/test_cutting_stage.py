@@ -315,3 +315,35 @@ def test_whatever_the_taper(
     for each in stage["figures"]:
         assert each["working"] and each["source"] and all(each["shown"].values())
     assert (figure(stage, "slide_to_go") is not None) == (gap > 0.5)
+
+
+@pytest.mark.parametrize("way", ["set_over", "attachment"])
+def test_where_the_carriage_cuts_the_slide_is_left_out(way: str) -> None:
+    """The taper is cut by the carriage's feed then: no handle to wind, no bites, no infeed by the slide."""
+    stage = ask({"setting.way": way, "cutting.slide_travel": "10", "cutting.stand_off": "2"})
+    names = {each["id"] for each in stage["fields"]} | {each["id"] for each in stage["figures"]}
+    gone = ("slide_travel", "slide_lead", "slide_division", "bites", "travel", "handle_rate", "slide_to_go")
+    assert not names & {f"cutting.{name}" for name in (*gone, "fine_division")}
+    assert value(stage, "cross_slide_to_go") == pytest.approx(1 / 20.020) and "slide" not in stage["line"]
+    assert stage["drawing"] == ""
+    begin = ask({"setting.way": way})
+    assert "Feed the carriage at 0.08 mm for a turn" in said(begin) and "handle" not in said(begin)
+
+
+def test_every_corpus_request_of_this_stage_answers() -> None:
+    """Those kept for tracing the browser's library; each reaches what its name says."""
+    import json
+    from pathlib import Path
+
+    folder = Path(__file__).parent.parent / "corpus"
+    lines = {}
+    for path in sorted(folder.glob("cutting_*.json")):
+        sheet = work(json.loads(path.read_text("utf-8")))
+        lines[path.stem] = next(stage for stage in sheet["stages"] if stage["id"] == "cutting")
+    assert len(lines) == 6
+    assert value(lines["cutting_in_bites"], "bites") == 3  # (66.02 - 3) / (25 - 3) = 2.86
+    assert "away from the axis" in said(lines["cutting_bore_gauged"])
+    assert sum(each["wrong"] is not None for each in lines["cutting_with_every_fault"]["fields"]) == 9
+    assert "over by" in said(lines["cutting_too_much_off"])
+    assert "too many to be listed" in said(lines["cutting_too_many_cuts"])
+    assert value(lines["cutting_by_set_over"], "cross_slide_to_go") == pytest.approx(0.11)
