@@ -18,7 +18,7 @@ class BlankView:
     stock: bar diameter. facing, holding: what is faced off each end and held by. head: length and diameter
     beyond the shank, or None. shank: its length. rough: diameter of the roughed shank. end: length and
     diameter turned for the end, or None. large, small: diameters of the finished cone's ends. centre: mouth
-    of the centre hole.
+    of the centre hole, 0 where there is none to draw.
     """
 
     stock: float
@@ -129,6 +129,8 @@ def _draw_part(picture: Picture, view: BlankView, frame: _Frame) -> None:
         points = [(x, frame.centre_y + side * (y - frame.centre_y)) for x, y in rough]
         picture.line(points, INK, FINE, "4 3", role="rough")
     mouth = frame.half(view.centre)
+    if not mouth:
+        return
     tip = mouth * 1.73  # a 60 degree cone is as deep as 0.87 of its mouth
     x = frame.x(0.0)
     inwards = 1.0 if frame.along > 0 else -1.0

@@ -15,7 +15,7 @@ HOLE_X, SPIGOT_X, BROAD = 52.0, 192.0, 96.0
 
 @dataclass(frozen=True, slots=True)
 class FitView:
-    """Deviations from the nominal size [µm], lower and upper, of hole and spigot; the spigot's now, or None."""
+    """Deviations from nominal [µm], lower and upper, of hole and spigot; the spigot's now, or None."""
 
     hole: tuple[float, float]
     spigot: tuple[float, float]

@@ -1,0 +1,152 @@
+"""The tang: depth of each flat from the diameter now, what to read after the first, the verdict on a slip."""
+
+from __future__ import annotations
+
+from calc.drawings.tang import TangView, tang_picture
+from calc.machining.fits import NotListed, zone
+from calc.machining.flats import across_flat_and_round, second_flat
+from calc.quantities import shown_length
+from calc.sheet import Caution
+from calc.stages.blank import End
+from calc.stages.form import Form
+from calc.stages.said import Said
+from calc.stages.shop import CLAMPING, SHARP, between, from_memory, rough
+from calc.stages.tang_figures import TangWanted, figures, judged, used
+from calc.tables import Datum
+
+GRADE = "h13"
+"""The tolerance of a tang's thickness: none above, so much below (ISO 296, from memory; ISO 286)."""
+MOST = 500.0  # [mm]
+
+
+def ask_tang(form: Form, end: End) -> TangWanted | None:
+    """Ask for the round now and what was measured; None where something is missing or wrong."""
+    data = dict(end.shank.data) if end.shank else {}
+    told = data.get("tang_thickness")
+    thickness = told.value if told else None
+    if told is None:
+        thickness = form.length(
+            "finishing.thickness",
+            "Tang, thickness wanted",
+            least=0.5,
+            most=MOST,
+            help="No table here tells it: a little less than the slot it goes into.",
+        )
+    usual = data.get("tang_diameter")
+    diameter = form.length(
+        "finishing.diameter_now",
+        "Round to be milled, diameter now",
+        default=shown_length(usual.value) if usual else None,
+        least=0.5,
+        most=MOST,
+        help="As the micrometer reads before the first flat."
+        + (" Empty: as the table has it." if usual else ""),
+    )
+    if usual is not None and not form.given("finishing.diameter_now"):
+        diameter = usual.value  # the default is shown rounded in the other system
+    across = form.length(
+        "finishing.across_now",
+        "After the first flat: across it and the round",
+        least=0.1,
+        most=MOST,
+        help="Empty until the first flat is cut. Its reading decides the second.",
+    )
+    now = form.length(
+        "finishing.tang_now",
+        "Tang, thickness measured",
+        least=0.1,
+        most=MOST,
+        help="To be judged against the limits.",
+    )
+    if form.wrong or thickness is None or diameter is None:
+        return None
+    if diameter <= thickness:
+        form.refuse(
+            "finishing.diameter_now",
+            "The round is no thicker than the tang",
+            f"It must be thicker than {shown_length(thickness)[form.system]}, or there are no flats to mill.",
+        )
+        return None
+    if across is not None and not diameter / 2.0 < across <= diameter:
+        form.refuse(
+            "finishing.across_now",
+            "This does not go with the diameter above",
+            f"It must be more than half of it and at most {shown_length(diameter)[form.system]}.",
+        )
+        return None
+    return TangWanted(thickness, thickness + _below(thickness, data), diameter, across, now, data)
+
+
+def _below(thickness: float, data: dict[str, Datum]) -> float:
+    """The lower deviation of the thickness [mm], below nought."""
+    if "tang_thickness_below" in data:
+        return data["tang_thickness_below"].value
+    try:
+        return zone(GRADE, thickness).lower / 1000.0
+    except NotListed:
+        return 0.0
+
+
+def tang_said(wanted: TangWanted, name: str, system: str) -> Said:
+    """Figures, steps, cautions and picture of the tang."""
+    depth, limits = wanted.depth, between(rough(wanted.least), rough(wanted.thickness))
+    said = Said(
+        line=f"each flat {rough(depth)[system]} deep, tang {limits[system]} thick",
+        figures=figures(wanted),
+        steps=_steps(wanted, system),
+        cautions=[CLAMPING, SHARP, *from_memory(used(wanted), name)],
+        drawing=_drawing(wanted, system),
+    )
+    if wanted.now is not None:
+        verdict, way_out = judged(wanted, system)
+        said.line = f"tang {verdict}; {said.line}"
+        if way_out:
+            said.cautions.insert(0, Caution("care", way_out))
+    return said
+
+
+def _steps(wanted: TangWanted, system: str) -> list[str]:
+    depth, data = wanted.depth, wanted.data
+    cutter = ""
+    if "tang_cutter_radius" in data:
+        widest = shown_length(2 * data["tang_cutter_radius"].value)[system]
+        cutter = f" with the side of a cutter no larger than {widest}, so that its round makes the run-out"
+    length = (
+        f" for {shown_length(data['tang_flat_length'].value)[system]}" if "tang_flat_length" in data else ""
+    )
+    both = rough(depth)
+    wish = rough(across_flat_and_round(wanted.diameter, depth))[system]
+    first = [
+        "Measure the round, touch its top with the cutter and set the dial to 0.",
+        f"Mill the first flat {both['mm']} ({both['inch']}) down{length}{cutter}; in two or three bites.",
+        f"Measure across the flat and the round: {wish} is wanted. Enter what you read.",
+    ]
+    if wanted.across is None:
+        return [*first, "Turn the work half round against the same stop and mill the second flat alike."]
+    second = second_flat(wanted.diameter, wanted.across, wanted.thickness, wanted.least)
+    steps = []
+    if second.first_more > 1e-9:
+        more = rough(second.first_more)
+        steps.append(f"Take {more['mm']} ({more['inch']}) more off the first flat.")
+    down = rough(second.depth)
+    steps.append(f"Turn the work half round and mill the second flat {down['mm']} ({down['inch']}) down.")
+    off = f", {rough(second.off_centre)[system]} off centre" if second.off_centre else ", true to the axis"
+    steps.append(f"The tang is then {rough(second.thickness)[system]} thick{off}.")
+    return steps
+
+
+def _drawing(wanted: TangWanted, system: str) -> str:
+    data = wanted.data
+    length = data["tang_flat_length"].value if "tang_flat_length" in data else wanted.diameter
+    radius = data["tang_cutter_radius"].value if "tang_cutter_radius" in data else wanted.depth
+    words = {
+        "diameter": shown_length(wanted.diameter)[system],
+        "depth": rough(wanted.depth)[system],
+        "thickness": between(rough(wanted.least), rough(wanted.thickness))[system],
+        "across": rough(across_flat_and_round(wanted.diameter, wanted.depth))[system],
+    }
+    if "tang_flat_length" in data:
+        words["length"] = shown_length(length)[system]
+    if "tang_cutter_radius" in data:
+        words["radius"] = shown_length(radius)[system]
+    return tang_picture(TangView(wanted.diameter, wanted.thickness, length, radius), words)

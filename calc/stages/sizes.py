@@ -1,0 +1,97 @@
+"""The field that holds a list of sizes: what bars, what drills are there. Semicolons or commas between."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from calc.quantities import Unreadable, read_length
+from calc.sheet import Fault, Field
+from calc.stages.form import LENGTH_UNIT, LONGEST_ECHO, Form
+from calc.tables import drill_size
+
+MOST = 60
+"""Sizes in one list."""
+
+
+@dataclass(frozen=True, slots=True)
+class Size:
+    """One size of the list: as understood, and its value [mm]."""
+
+    text: str
+    value: float
+
+
+def sizes(form: Form, name: str, label: str, *, help: str = "", least: float, most: float) -> list[Size]:
+    """The sizes typed, in their order; empty where nothing is typed or something could not be read.
+
+    "20; 25; 30" and "20, 25, 30" are lists. "20,25" may be one decimal or two sizes: it is asked which.
+    """
+    typed = form.entries.get(name, "")
+    unit = LENGTH_UNIT[form.system]
+    found: list[Size] = []
+    wrong = _either(typed)
+    place = 0
+    for part in [] if wrong else _divided(typed):
+        start = typed.find(part, place)
+        place = start + len(part)
+        if not part.strip():
+            continue
+        try:
+            reading = read_length(part.strip(), unit, drill_size)
+        except Unreadable as error:
+            wrong = _fault(typed, part, start, error.message, error.way_out)
+            break
+        if not least <= reading.value <= most:
+            way_out = f"Sizes go from {least:g} mm to {most:g} mm here."
+            wrong = _fault(typed, part, start, f"{reading.understood} cannot be right here", way_out)
+            break
+        found.append(Size(reading.understood, reading.value))
+        if len(found) > MOST:
+            wrong = _fault(typed, part, start, f"More than {MOST} sizes", "Keep those that may do.")
+            break
+    read = ""
+    if wrong is not None:
+        form.wrong = True
+        found = []
+    elif found:
+        form.normalised[name] = "; ".join(each.text for each in found)
+        read = f"read as {form.normalised[name]}"
+    form.fields.append(Field(name, label, "text", typed, "", unit, (), help, read, wrong, (), form.group))
+    return found
+
+
+def _divided(typed: str) -> list[str]:
+    lines = typed.replace("\n", ";")
+    return lines.split(";") if ";" in lines else lines.split(",")
+
+
+def _either(typed: str) -> Fault | None:
+    """A fault where one comma stands between two bare digits: a decimal, or two sizes?"""
+    if typed.count(",") != 1 or ";" in typed or "\n" in typed:
+        return None
+    first, second = typed.split(",")
+    if not (first and second and first[-1].isdigit() and second[0].isdigit()):
+        return None
+    offers = (
+        f"{first.strip()}; {second.strip()}"[:LONGEST_ECHO],
+        f"{first.strip()}.{second.strip()}"[:LONGEST_ECHO],
+    )
+    return Fault(
+        "This comma may part two sizes or be a decimal comma",
+        typed[:LONGEST_ECHO],
+        min(len(first), LONGEST_ECHO),
+        min(len(first) + 1, LONGEST_ECHO),
+        "Put semicolons between sizes, or a point for the decimal.",
+        offers,
+    )
+
+
+def _fault(typed: str, part: str, start: int, message: str, way_out: str) -> Fault:
+    end = start + len(part)
+    return Fault(
+        message,
+        typed[:LONGEST_ECHO],
+        min(start, LONGEST_ECHO),
+        min(end, LONGEST_ECHO),
+        way_out or "Mend this size.",
+    )
