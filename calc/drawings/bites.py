@@ -65,10 +65,12 @@ def travel_picture(
     for index, (start, stop) in enumerate(shown, start=1):
         last = stop + spare if len(bites) == 1 and travel is not None else stop
         left, right = sorted((begin + onwards * last * scale, begin + onwards * start * scale))
-        picture.box(left, y, right, y + BAR, TINT if index % 2 else PAPER, MARK, FIRM, role="bite")
+        ground = TINT if index % 2 else PAPER
+        picture.box(left, y, right, y + BAR, ground, MARK, FIRM, role="bite")
         if len(bites) > 1:
             middle = (left + right) / 2
-            picture.text((middle, y + BAR - 2.5), f"bite {index}", "middle", MARK, size=13.5)
+            label = f"bite {index}" if right - left > 48 else str(index)
+            picture.text((middle, y + BAR - 2.5), label, "middle", MARK, size=13.5, halo=ground)
         y += BAR + 5
     lines = [svg.fitted(travel_text, WIDTH - 12)]
     if len(bites) > len(shown):
