@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import base64
 import hashlib
+import json
 import os
 import re
 import shutil
@@ -17,6 +18,7 @@ from playwright.sync_api import BrowserContext, Page, expect
 
 from in_browser import DIST, ROOT, wait_until_stored
 from page_parts import entry, open_stage
+from unwatched_browser import Tab, Unwatched
 
 SERVE = (
     "import pathlib, sys; sys.path.insert(0, sys.argv[1])\n"
@@ -76,58 +78,116 @@ def _look_for_newer(page: Page) -> None:
     page.evaluate("navigator.serviceWorker.ready.then((here) => here.update()).then(() => null)")
 
 
-def test_a_newer_version_waits_until_it_is_let_in_and_every_entry_is_kept(
-    phone: BrowserContext, site: Site
-) -> None:
-    page = phone.new_page()
-    page.goto(site.address + "#format=1&units=mm&taper.series=Morse&taper.size=2")
-    wait_until_stored(page)
-    page.reload()
-    open_stage(page, "setting")
-    expect(page.locator(".update")).to_have_count(0)
+@pytest.fixture
+def unwatched(tmp_path: Path) -> Iterator[Unwatched]:
+    browser = Unwatched(tmp_path / "profile")
+    yield browser
+    browser.end()
 
+
+LOOK = "navigator.serviceWorker.ready.then((here) => here.update()).then(() => true)"
+STORED = "document.querySelector('.status')?.textContent.includes('works without a network') ?? false"
+OFFERED = "document.querySelector('.update') !== null"
+ANSWERED = "document.querySelector('.card-lead') !== null"
+NEWER = "document.title.startsWith('Newer') && document.querySelector('.stage') !== null"
+ENTRY = "document.getElementById('field-setting.bar_centres')?.value"
+CHANGE = "document.querySelector('.update button').click()"
+JOB = "#format=1&units=mm&taper.series=Morse&taper.size=2"
+
+
+def _unfold(tab: Tab) -> None:
+    tab.wait("document.querySelector('.stage') !== null")
+    folded = ".stage-head[aria-expanded=false]"
+    tab.evaluate(f"document.querySelectorAll('{folded}').forEach((head) => head.click())")
+    tab.wait(f"{ENTRY} !== undefined")
+
+
+def _type(tab: Tab, text: str) -> None:
+    _unfold(tab)
+    tab.evaluate(
+        "{ const box = document.getElementById('field-setting.bar_centres');"
+        f" box.value = {json.dumps(text)}; box.dispatchEvent(new Event('input', {{ bubbles: true }})); }}"
+    )
+
+
+def _typed(tab: Tab) -> object:
+    _unfold(tab)
+    return tab.evaluate(ENTRY)
+
+
+def test_a_newer_version_waits_until_it_is_let_in_and_every_entry_is_kept(
+    unwatched: Unwatched, site: Site
+) -> None:
+    page = unwatched.open(site.address + JOB)
+    page.wait(STORED)
+    assert page.evaluate(OFFERED) is False
     site.make_newer()
-    entry(page, "setting.bar_centres").fill("127 mm")
-    _look_for_newer(page)
-    offer = page.locator(".update")
-    expect(offer).to_contain_text("A newer Conewright is ready")
-    expect(entry(page, "setting.bar_centres")).to_have_value("127 mm")
-    assert not page.title().startswith("Newer")
+    _type(page, "127 mm")
+    page.evaluate(LOOK)
+    page.wait(OFFERED)
+    assert _typed(page) == "127 mm"
+    assert page.evaluate(NEWER) is False
 
     # Not let in: it is not forced by a reload either, and the offer stands again.
-    page.reload()
-    open_stage(page, "setting")
-    expect(offer).to_be_visible()
-    assert not page.title().startswith("Newer")
+    page.evaluate("self.old = true, location.reload()")
+    page.wait("self.old === undefined")
+    page.wait(OFFERED)
+    assert page.evaluate(NEWER) is False
+    assert _typed(page) == "127 mm"
 
     # The entry is taken over though it was typed in the very moment before.
-    entry(page, "setting.bar_centres").fill("4.2mm + 6thou")
-    offer.get_by_role("button", name="Change over").tap()
-    expect(page).to_have_title(re.compile("^Newer "))
-    open_stage(page, "setting")
-    expect(entry(page, "setting.bar_centres")).to_have_value("4.2mm + 6thou")
-    expect(page.locator(".card-first-line")).to_contain_text("Morse 2")
-    expect(offer).to_have_count(0)
+    _type(page, "4.2mm + 6thou")
+    page.evaluate(CHANGE)
+    page.wait(NEWER)
+    assert _typed(page) == "4.2mm + 6thou"
+    assert "Morse 2" in page.evaluate("document.querySelector('main').innerText")
+    page.wait(STORED)
+    assert page.evaluate(OFFERED) is False
 
 
 def test_another_page_that_stands_open_is_not_taken_away_by_the_change(
+    unwatched: Unwatched, site: Site
+) -> None:
+    page = unwatched.open(site.address + JOB)
+    page.wait(STORED)
+    other = unwatched.open(site.address + JOB)
+    site.make_newer()
+    page.evaluate(LOOK)
+    page.wait(OFFERED)
+    _type(other, "half typ")
+    page.evaluate(CHANGE)
+    page.wait(NEWER)
+    assert _typed(other) == "half typ"
+    assert other.evaluate(NEWER) is False
+    _type(other, "127 mm")
+    other.wait(ANSWERED)
+
+
+def test_a_browser_that_will_not_change_over_loses_nothing_and_offers_again(
     phone: BrowserContext, site: Site
 ) -> None:
     page = phone.new_page()
+    page.add_init_script(
+        "const send = ServiceWorker.prototype.postMessage;"
+        "ServiceWorker.prototype.postMessage = function (message, ...rest) {"
+        "  if (message.type !== 'SKIP_WAITING') return send.call(this, message, ...rest);"
+        "};"
+    )
     page.goto(site.address + "#format=1&units=mm&taper.series=Morse&taper.size=2")
     wait_until_stored(page)
-    other = phone.new_page()
-    other.goto(site.address + "#format=1&units=mm&taper.series=Jarno&taper.size=6")
-    open_stage(other, "setting")
     site.make_newer()
     _look_for_newer(page)
-    entry(other, "setting.bar_centres").fill("half typ")
-    page.get_by_role("button", name="Change over").tap()
-    expect(page).to_have_title(re.compile("^Newer "))
-    expect(entry(other, "setting.bar_centres")).to_have_value("half typ")
-    assert not other.title().startswith("Newer")
-    entry(other, "setting.bar_centres").fill("127 mm")
-    expect(other.locator(".card [data-lead='setting.stack_height'] .number")).to_be_visible()
+    open_stage(page, "setting")
+    with page.expect_event("load", timeout=15_000):
+        page.get_by_role("button", name="Change over").tap()
+        entry(page, "setting.bar_centres").fill("127 mm")
+    expect(page.locator(".update")).to_be_visible()
+    open_stage(page, "setting")
+    expect(entry(page, "setting.bar_centres")).to_have_value("127 mm")
+    # Reloaded once and not for ever.
+    page.evaluate("self.same = true")
+    page.wait_for_timeout(5000)
+    assert page.evaluate("self.same") is True
 
 
 def test_an_address_that_no_file_answers_to_opens_the_page_with_the_job_in_it(

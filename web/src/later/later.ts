@@ -5,7 +5,9 @@ import { job } from "../job/job";
 import { readLater, requestText } from "../job/request";
 
 /** Rows asked for at a time: few, because an entry typed meanwhile waits for no more than these. */
-const BATCH = 5;
+const MOST = 5;
+/** Where they took longer than this [ms], fewer are asked for next: a phone is slower than a bench. */
+const LONG = 400;
 
 export type End = "running" | "stopped" | "done" | "failed";
 
@@ -52,10 +54,13 @@ export async function workOut(figure: Figure): Promise<void> {
   const fresh = { of: requestText(of), keys: later, columns: table?.columns ?? [], rows: [], problems: [], asked: 0 };
   const again = before && before.end !== "done" && before.of === fresh.of ? before : fresh;
   let run = put(id, { ...again, end: "running" });
+  let size = MOST;
   while (run.asked < run.keys.length) {
-    const items = run.keys.slice(run.asked, run.asked + BATCH);
+    const items = run.keys.slice(run.asked, run.asked + size);
+    const begun = performance.now();
     try {
       const { rows, problems } = readLater(await askAside(of, { later: { figure: id, items } }));
+      size = performance.now() - begun > LONG ? Math.ceil(size / 2) : Math.min(MOST, size + 1);
       // Stopped meanwhile, or begun anew: these rows are not wanted any more.
       if (runs.value[id] !== run) return;
       if (!isOfNow(run)) return stopWork(id);

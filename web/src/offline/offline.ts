@@ -7,7 +7,28 @@ export const offline = signal<OfflineState | null>(null);
 
 let hand: Offline | null = null;
 
+/** Stands while a change of version is under way, over a reload too; gone with the tab. */
+const CHANGING = "conewright.changing";
+
+/** A browser lets the newer version in once the older one is idle; some wait for that until the page goes [ms]. */
+const PATIENCE = 4000;
+
+function remember(changing: boolean): boolean {
+  try {
+    const was = sessionStorage.getItem(CHANGING) !== null;
+    if (changing) sessionStorage.setItem(CHANGING, "yes");
+    else sessionStorage.removeItem(CHANGING);
+    return was;
+  } catch {
+    return false;
+  }
+}
+
 export function startOffline(): void {
+  if (remember(false)) {
+    // The newer version may come in only now: the page then follows it, once.
+    navigator.serviceWorker?.addEventListener("controllerchange", () => location.reload(), { once: true });
+  }
   hand = start((state) => {
     offline.value = state;
   });
@@ -15,7 +36,9 @@ export function startOffline(): void {
 
 /** The person agreed to the newer version: the page reloads with it, and the address holds the job meanwhile. */
 export function changeOver(): void {
+  remember(true);
   hand?.takeUpdate();
+  setTimeout(() => location.reload(), PATIENCE);
 }
 
 /** The state in words; says "stored" only when every file is. */
