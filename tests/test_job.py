@@ -112,7 +112,7 @@ def test_every_figure_is_whole() -> None:
         leads = [
             each["id"] for stage in ask(units=units)["stages"] for each in stage["figures"] if each["lead"]
         ]
-        assert leads == ["setting.stack_height"]
+        assert leads == ["setting.stack_height", "blank.diameter", "cutting.rpm", "finishing.flat_depth"]
 
 
 @pytest.mark.parametrize(
@@ -379,7 +379,8 @@ def test_total_on_anything(request: object) -> None:
 def test_total_on_what_people_type(entries: dict[str, str], units: str, drawer: list[object]) -> None:
     sheet = work({"format": 1, "units": units, "entries": entries, "drawer": drawer})
     json.dumps(sheet, allow_nan=False)
-    assert [stage["id"] for stage in sheet["stages"]] == ["taper", "setting", "chart"]
+    order = ["taper", "setting", "blank", "cutting", "finishing", "chart"]
+    assert [stage["id"] for stage in sheet["stages"]] == order
 
 
 @pytest.mark.parametrize(
