@@ -275,7 +275,10 @@ def _fits(
     show: Callable[[float], str],
 ) -> bool:
     """True where an offered text would be accepted here, its range included."""
-    return _outside(offer, read(offer), least, most, show) is None
+    try:
+        return _outside(offer, read(offer), least, most, show) is None
+    except Unreadable:  # a reader may refuse here what it would read elsewhere
+        return False
 
 
 def _outside(

@@ -41,12 +41,16 @@ def _fine(mm: float) -> Mapping[str, str]:
 
 @dataclass(frozen=True, slots=True)
 class Fit:
-    """A stack and what it does to the taper: its budget, and the chance to be within the limits, if any."""
+    """A stack and what it does to the taper: its budget, and the chance to be within the limits, if any.
+
+    sure: the same chance with the limits laid about the aim, so that a stack is picked for where it is aimed.
+    """
 
     stack: Stack
     angle: Estimate
     budget: Budget
     chance: float | None
+    sure: float = 0.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -102,7 +106,7 @@ def fits_for(task: Task, wanted: StackWanted, pieces: Sequence[Piece], goal: Goa
             stacks.setdefault(_places(stack), stack)
     fits = [_fit(task, wanted, stack, goal) for stack in stacks.values()]
     if goal.limit is not None:
-        fits.sort(key=lambda fit: -round((fit.chance or 0.0) / ALIKE))  # stable: the search's order otherwise
+        fits.sort(key=lambda fit: -round(fit.sure / ALIKE))  # stable: the search's order otherwise
     return found, fits[:SHOWN]
 
 
@@ -123,8 +127,11 @@ def _fit(task: Task, wanted: StackWanted, stack: Stack, goal: Goal) -> Fit:
     """What this stack leaves on the work, every doubt carried along."""
     angle = wanted.angle_from_height(height_of(stack, task.doubts.get("setting.seating", 0.0)))
     made = budget(task, angle)
-    chance = None if goal.limit is None else made.chance(-goal.limit, goal.limit)
-    return Fit(stack, angle, made, chance)
+    if goal.limit is None:
+        return Fit(stack, angle, made, None)
+    chance = made.chance(-goal.limit, goal.limit)
+    sure = made.chance(goal.aim - goal.limit, goal.aim + goal.limit) if goal.aim else chance
+    return Fit(stack, angle, made, chance, sure)
 
 
 def height_of(stack: Stack, seating: float) -> Estimate:
@@ -141,18 +148,13 @@ def _why_not_nearest(fits: Sequence[Fit], system: str) -> str:
     """A sentence where the likeliest stack is not the nearest sum."""
     best = fits[0]
     nearest = min(fits, key=lambda fit: abs(fit.stack.error_nm))
-    if (
-        nearest is best
-        or best.chance is None
-        or nearest.chance is None
-        or best.chance < nearest.chance + ALIKE
-    ):
+    if nearest is best or best.chance is None or best.sure < nearest.sure + ALIKE:
         return ""
     off = shown_micrometres(nearest.stack.error_mm)[system], shown_micrometres(best.stack.error_mm)[system]
     return (
         f"{nearest.stack.words()} is the nearer sum ({off[0]} off against {off[1]}), but its pieces and"
         f" joints are"
-        f" less well known: {percent(nearest.chance)} to be right against {percent(best.chance)}."
+        f" less well known: {percent(nearest.sure)} to be right against {percent(best.sure)}."
     )
 
 

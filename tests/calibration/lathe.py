@@ -1,4 +1,4 @@
-"""A lathe in vectors, on which settings are carried out with everything at its true size: independent physics.
+"""A lathe in vectors, on which settings are carried out with everything at its true size: plain physics.
 
 Nothing here comes from the core. x runs along the bed towards the tailstock, y away from the operator, z up.
 The taper's small end points to the tailstock and the tool cuts the operator's side, so the slide runs from
