@@ -127,7 +127,7 @@ def set_up(task: Task) -> Answer:
             "setting.attachment",
             f"Set the attachment to, {'taper on diameter' if per_foot else 'half angle'}{swung}",
             Estimate(rate if per_foot else angle),
-            "1" if per_foot else "rad",
+            "rate" if per_foot else "rad",
             [Shown("guide bar at the half angle: taper = 2 × tan(half angle)", _scale_words(rate, angle))],
             SOURCE,
             lead=True,

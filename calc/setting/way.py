@@ -84,7 +84,9 @@ class Shown:
 
 @dataclass(frozen=True, slots=True)
 class Result:
-    """One number or word to set; `value` is an Estimate in `unit` (mm, rad, 1) or a text."""
+    """One number or word to set; `value` is an Estimate in `unit` or a text.
+
+    unit: mm, rad, 1, or rate for a taper on diameter."""
 
     id: str
     label: str

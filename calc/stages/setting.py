@@ -3,13 +3,16 @@
 from __future__ import annotations
 
 from calc.drawings.lathe_above import lathe_from_above
+from calc.drawings.ways import way_picture
 from calc.quantities import (
     plus_minus_angle,
     plus_minus_length,
     plus_minus_micrometres,
+    plus_minus_rate,
     shown_angle,
     shown_length,
     shown_micrometres,
+    shown_rate,
 )
 from calc.setting.budget import budget
 from calc.setting.way import Answer, Result, Task
@@ -75,7 +78,7 @@ def _answered(form: Form, bench: Bench, task: Task, read: DrawerRead, lies: str)
     figures += sensitivities(task, per_height)
     here = Compared.of(bench.way, answered, got.angle, got.budget) if got else None
     figures.append(ways_figure(form, bench, task, here))
-    drawing = answered.picture
+    drawing = answered.picture or way_picture(bench.way.ID, task, answered)
     if answered.plan is not None and not drawing:
         height = shown_length(answered.stack.height.value)[system] if answered.stack else ""
         drawing = lathe_from_above(answered.plan, height, lies)
@@ -107,14 +110,17 @@ def _figure(result: Result) -> Figure:
         )
     value, doubt = result.value.value, result.value.expanded
     shown, spread = _shown(value, doubt, result.unit)
+    unit = "1" if result.unit == "rate" else result.unit
     return Figure(
-        result.id, result.label, value, result.unit, doubt, shown, spread, working, result.source, result.lead
+        result.id, result.label, value, unit, doubt, shown, spread, working, result.source, result.lead
     )
 
 
 def _shown(value: float, doubt: float, unit: str) -> tuple[Both, Both]:
     if unit == "rad":
         return shown_angle(value, doubt), plus_minus_angle(doubt)
+    if unit == "rate":
+        return shown_rate(value, doubt), plus_minus_rate(doubt)
     if unit == "1":
         return same(f"{value:.4g}"), same("")
     return shown_length(value, doubt), plus_minus_length(doubt)
