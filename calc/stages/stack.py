@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from calc.cone import error_on_diameter
 from calc.drawer import Found, Limits, Piece, Stack, find_stacks
@@ -26,6 +26,8 @@ FEWEST = 3
 ALIKE = 0.005
 """Chances nearer together than this are alike; then the nearer sum, the smaller ± and fewer pieces decide."""
 SHOWN = 8
+NEAR = 0.25
+"""Part of the limit that the best stack may leave before a better one is worth a word."""
 SEARCHED = (
     "The whole drawer searched for the sums that leave least on diameter (to half a micrometre) and for"
     " those that"
@@ -74,6 +76,12 @@ def stack_for(
     if wanted.height.value <= 0.0:
         return StackFound([], [])
     found, fits = fits_for(task, wanted, pieces, goal)
+    if (
+        fits
+        and goal.limit
+        and abs(found.stacks[0].error_mm) * on_diameter_per_height(task, wanted) < (NEAR * goal.limit)
+    ):
+        found = replace(found, reason="")  # near enough: no piece need be bought
     notes = list(found.notes(system))
     if not fits:
         none = Figure(
@@ -99,8 +107,8 @@ def fits_for(task: Task, wanted: StackWanted, pieces: Sequence[Piece], goal: Goa
     found = find_stacks(tuple(pieces), round(height * 1e6), rules)
     stacks = {_places(stack): stack for stack in found.stacks}
     if goal.limit is not None and found.stacks:
-        # Within a quarter of the limit a sum that is better known can beat a nearer one.
-        wide = max(1, round(0.25 * goal.limit / slope * 1e6))
+        # Within this part of the limit a sum that is better known can beat a nearer one.
+        wide = max(1, round(NEAR * goal.limit / slope * 1e6))
         rules = Limits(most_pieces=FEWEST, seating_nm=seat, told_apart_nm=wide)
         for stack in find_stacks(tuple(pieces), round(height * 1e6), rules, keep=4).stacks:
             stacks.setdefault(_places(stack), stack)

@@ -196,7 +196,7 @@ def test_tool_height_over_its_whole_spread() -> None:
 
 
 # A public machinists' discussion of sine-bar accuracy (2012): 0.0001 in on a 5 in bar at 30 degrees is
-# 0.00132 degrees. The others are worked examples of a slide's angle error, computed .
+# 0.00132 degrees. The others are worked examples of a slide's angle error, computed apart.
 def test_published_sensitivities() -> None:
     asked = replace(
         task(Cone(2 * math.tan(math.radians(30.0)), None, None, 10.0), bar_centres=127.0), doubts={}

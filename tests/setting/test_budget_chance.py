@@ -50,7 +50,7 @@ def test_a_single_part_and_none() -> None:
     assert chance_inside(-1.0, 0.4, 0.5, [0.0, 0.0]) == 0.0
 
 
-def drawn(shape: list[float], count: int, seed: int) -> tuple[np.random.Generator, np.ndarray]:  # type: ignore[type-arg]
+def drawn(shape: list[float], count: int, seed: int) -> tuple[np.random.Generator, np.ndarray]:
     draw = np.random.default_rng(seed)
     return draw, sum((draw.uniform(-half, half, count) for half in shape), np.zeros(count))
 

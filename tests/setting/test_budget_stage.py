@@ -126,9 +126,10 @@ CHANGES = {
 @pytest.mark.parametrize("limit", ["0.004", "0.008", "0.012"])
 def test_advice_is_what_comes_of_it(limit: str) -> None:
     """Each change told is carried out in the entries or the drawer: the chance then is what was told."""
+    demonstration: Any = demo_request()
     rough = [
-        {**row, "give": "0.008 mm"} if row["name"] == "2.2 drill" else row for row in demo_request()["drawer"]
-    ]  # type: ignore[attr-defined]
+        {**row, "give": "0.008 mm"} if row["name"] == "2.2 drill" else row for row in demonstration["drawer"]
+    ]
     told = {"setting.grade": limit, "setting.side_give": "0.002"}
     advice = figure(ask(told, rough), "setting.advice")
     assert 1 <= len(advice["value"]) <= 3
