@@ -129,6 +129,7 @@ def test_a_newer_version_waits_until_it_is_let_in_and_every_entry_is_kept(
     assert page.evaluate(NEWER) is False
 
     # Not let in: it is not forced by a reload either, and the offer stands again.
+    page.wait("location.hash.includes('127')")
     page.evaluate("self.old = true, location.reload()")
     page.wait("self.old === undefined")
     page.wait(OFFERED)

@@ -1,4 +1,5 @@
 import { signal } from "@preact/signals";
+import { writeAddress } from "../link/address";
 import { words } from "../words";
 import { type Offline, startOffline as start, type OfflineState } from "../worker/offline";
 
@@ -24,11 +25,17 @@ function remember(changing: boolean): boolean {
   }
 }
 
+function reload(): void {
+  // What was typed this very moment stands in the address first.
+  writeAddress();
+  location.reload();
+}
+
 export function startOffline(): void {
-  if (remember(false)) {
-    // The newer version may come in only now: the page then follows it, once.
-    navigator.serviceWorker?.addEventListener("controllerchange", () => location.reload(), { once: true });
-  }
+  const keeper = "serviceWorker" in navigator ? navigator.serviceWorker : undefined;
+  keeper?.addEventListener("controllerchange", writeAddress);
+  // The newer version may come in only now: the page then follows it, once.
+  if (remember(false)) keeper?.addEventListener("controllerchange", reload, { once: true });
   hand = start((state) => {
     offline.value = state;
   });
@@ -38,7 +45,7 @@ export function startOffline(): void {
 export function changeOver(): void {
   remember(true);
   hand?.takeUpdate();
-  setTimeout(() => location.reload(), PATIENCE);
+  setTimeout(reload, PATIENCE);
 }
 
 /** The state in words; says "stored" only when every file is. */
