@@ -19,6 +19,8 @@ Strip = tuple[float, float]
 
 _MOST_TERMS = 600
 _SMALL = 1e-5
+_NOTHING, _NEGLIGIBLE = 1e-15, 1e-9
+"""No spread at all [the unit in hand], and what cannot show beside the largest part."""
 
 
 def chance_inside(
@@ -30,12 +32,13 @@ def chance_inside(
     rectangles of equal chance; () where there is none. Exact but for the series' end: within 0.001 where one
     part outweighs all others together, far nearer otherwise.
     """
-    parts = [each for each in half_widths if each > 0.0]
+    least = max(_NOTHING, _NEGLIGIBLE * max(half_widths, default=0.0))
+    parts = [each for each in half_widths if each > least]
     mixed = list(strips) or [(0.0, 0.0)]
     middle = 0.5 * (min(m - h for m, h in mixed) + max(m + h for m, h in mixed))
     span = sum(parts) + max(abs(m - middle) + h for m, h in mixed)
     a, b = low - centre - middle, high - centre - middle
-    if span <= 0.0:
+    if span <= _NOTHING:
         return 1.0 if a <= 0.0 <= b else 0.0
     a, b = max(a, -span), min(b, span)
     if a >= b:

@@ -44,6 +44,12 @@ def test_two_unlike_parts_against_the_trapezium() -> None:
     assert chance_inside(3.0, 7.0, 0.0, [5.0, 2.0]) == pytest.approx(0.2, abs=1e-3)
 
 
+def test_a_part_too_small_to_count() -> None:
+    assert chance_inside(-1.0, 1.0, 0.0, [2.0, 5e-324]) == pytest.approx(0.5)
+    assert chance_inside(-1.0, 1.0, 0.0, [5e-324, 5e-324]) == 1.0
+    assert chance_inside(-1.0, 1.0, 0.0, [1e-30], [(0.0, 1e-30)]) == 1.0
+
+
 def test_a_single_part_and_none() -> None:
     assert chance_inside(-1.0, 2.0, 0.5, [2.0]) == pytest.approx(0.75)
     assert chance_inside(-1.0, 2.0, 0.5, []) == 1.0
