@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from calc.drawings.lettered import LETTERS, across, in_words, legend, upright
+from calc.drawings.lettered import LETTERS, across, apart, in_words, legend, letter, upright
 from calc.drawings.svg import FINE, FIRM, HEAVY, INK, PAPER, SOFT, TINT, WIDTH, Picture, Point
 
 LEFT, RIGHT, THICKEST, THINNEST = 16.0, WIDTH - 16.0, 120.0, 84.0
@@ -72,7 +72,7 @@ def blank_picture(
     frame = _Frame(RIGHT if to_right else LEFT, -scale if to_right else scale, tall,
                    26.0 + view.stock * tall / 2, view.facing)
     rows = _rows(words, end_name)
-    named = {key: letter for letter, key, _, _ in rows}
+    named = {key: name for name, key, _, _ in rows}
     picture = Picture()
     picture.text((4, 15), "to headstock")
     picture.text((WIDTH - 4, 15), "to tailstock", "end")
@@ -87,7 +87,7 @@ def blank_picture(
     note = "drawn to scale"
     if abs(tall - scale) > 1e-9:
         note = f"diameters drawn {'larger' if tall > scale else 'smaller'} than true"
-    said = [(letter, what, text) for letter, _, what, text in rows]
+    said = [(name, what, text) for name, _, what, text in rows]
     height = legend(picture, lowest, said, ["thin: the bar; dashed: roughed", note])
     return picture.finished(
         height,
@@ -109,7 +109,7 @@ def _rows(words: Mapping[str, str], end_name: str) -> list[tuple[str, str, str, 
     told = [(key, name.format(end=end_name)) for key, name in WHAT if words.get(key)]
     # The centre hole is drawn but too small for a letter; it comes last.
     letters = [*LETTERS[: len(told) - 1], ""] if words.get("centre") else LETTERS
-    return [(letter, key, name, words[key]) for letter, (key, name) in zip(letters, told, strict=False)]
+    return [(mark, key, name, words[key]) for mark, (key, name) in zip(letters, told, strict=False)]
 
 
 def _draw_part(picture: Picture, view: BlankView, frame: _Frame) -> None:
@@ -156,16 +156,12 @@ def _draw_diameters(picture: Picture, view: BlankView, frame: _Frame, named: Map
     if view.holding * abs(frame.along) >= 24:
         far = view.shank + (view.head[0] if view.head else 0.0) + view.facing
         wanted.append(("stock", far + view.holding * 0.6, view.stock))
-    last: float | None = None
-    for key, along, diameter in wanted:
-        if key not in named:
-            continue
-        x = frame.x(along)
-        if last is not None and abs(x - last) < 20:
-            x = last + (20 if frame.along > 0 else -20)
-        last = x
+    placed = sorted((frame.x(along), key, diameter) for key, along, diameter in wanted if key in named)
+    for x, key, diameter in placed:
         half = frame.half(diameter)
-        upright(picture, x, frame.centre_y - half, frame.centre_y + half, named[key], role=f"diameter-{key}")
+        upright(picture, x, frame.centre_y - half, frame.centre_y + half, role=f"diameter-{key}")
+    for at, (_, key, _) in zip(apart([x for x, _, _ in placed]), placed, strict=True):
+        letter(picture, (at, frame.centre_y), named[key])
 
 
 def _draw_lengths(
@@ -182,10 +178,13 @@ def _draw_lengths(
     rows.append([("rough_length", -view.facing, view.shank)])
     rows.append([("length", -view.facing, far)])
     y = bottom
+    to_head = 1.0 if frame.along > 0 else -1.0
     for row in rows:
         y += 20
         for key, start, end in row:
             if key in named:
                 left, right = sorted((frame.x(start), frame.x(end)))
-                across(picture, left, right, y, named[key], (bottom + 3, bottom + 3))
+                # Letters without room stand away from the neighbour: the head's outwards, the shank's too.
+                beside = to_head if key in ("head_length", "end_length") else -to_head
+                across(picture, left, right, y, named[key], bottom + 3, beside)
     return y + 10

@@ -13,19 +13,36 @@ from calc.drawings.svg import FINE, INK, MARK, SOFT, WIDTH, Picture
 
 ROW = 18.0
 LETTERS = "ABCDEFGHJKLMNP"
+APART, EDGE = 18.0, 9.0
 
 
 def letter(picture: Picture, at: svg.Point, text: str) -> None:
-    """A letter centred on a point, on its own ground."""
-    picture.text((at[0], at[1] + 5), text, "middle", MARK, bold=True)
+    """A letter centred on a point, on its own ground, inside the picture."""
+    x = min(max(at[0], 8.0), WIDTH - 8.0)
+    picture.text((x, at[1] + 5), text, "middle", MARK, bold=True)
+
+
+def apart(places: Sequence[float]) -> list[float]:
+    """The places, rising, moved as little as keeps letters at them from touching each other or the edges."""
+    found: list[float] = []
+    for place in places:
+        found.append(max(place, found[-1] + APART if found else EDGE))
+    limit = WIDTH - EDGE
+    for index in range(len(found) - 1, -1, -1):
+        found[index] = min(found[index], limit)
+        limit = found[index] - APART
+    return found
 
 
 def across(
-    picture: Picture, left: float, right: float, y: float, name: str, reach: tuple[float, float]
+    picture: Picture, left: float, right: float, y: float, name: str, reach: float, beside: float = 1.0
 ) -> None:
-    """A length at height `y` with its letter; `reach` are the heights from which its end lines come."""
-    for x, start in ((left, reach[0]), (right, reach[1])):
-        picture.line([(x, start), (x, y + 4)], SOFT, FINE)
+    """A length at height `y` with its letter; its end lines come down from the height `reach`.
+
+    Where the letter finds no room on the line it stands to the right of it, or to the left (`beside` -1).
+    """
+    for x in (left, right):
+        picture.line([(x, reach), (x, y + 4)], SOFT, FINE)
     picture.line([(left, y), (right, y)], INK, FINE, role="dimension")
     if right - left > 18:
         picture.head((left, y), pi, 6, INK)
@@ -33,19 +50,15 @@ def across(
     if right - left > 40:
         letter(picture, ((left + right) / 2, y), name)
     else:
-        side = right + 12 if right + 18 < WIDTH else left - 12
-        letter(picture, (side, y), name)
+        letter(picture, (right + 12 if beside > 0 else left - 12, y), name)
 
 
-def upright(
-    picture: Picture, x: float, top: float, bottom: float, name: str, role: str = "dimension"
-) -> None:
-    """A diameter at `x` with its letter beside the line's middle."""
+def upright(picture: Picture, x: float, top: float, bottom: float, role: str = "dimension") -> None:
+    """The line of a diameter at `x`; its letter is written apart."""
     picture.line([(x, top), (x, bottom)], INK, FINE, role=role)
     if bottom - top > 16:
         picture.head((x, top), pi / 2, 6, INK)
         picture.head((x, bottom), -pi / 2, 6, INK)
-    letter(picture, (x, (top + bottom) / 2), name)
 
 
 def legend(picture: Picture, top: float, rows: Sequence[tuple[str, str, str]], notes: Sequence[str]) -> float:

@@ -24,7 +24,7 @@ def steps(chosen: Chosen, end: End, planned: Planned, system: str) -> list[str]:
     if end.kind == DRAWBAR:
         how = ", as Finishing says" if end.told else " for your drawbar"
         found += [
-            f"Face the small end, drill and tap it{how}, and open the mouth to 60°: the mouth is the centre for"
+            f"Face the small end, drill and tap it{how}, and open its mouth to 60°: that is the centre for"
             " all later cuts, and a tap's push cannot shift a finished taper in its hold.",
             f"On that centre, turn the shank to {shank} for {reach}, a cylinder.",
         ]

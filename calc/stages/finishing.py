@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from calc.machining.blank import DRAWBAR, TANG
 from calc.sheet import Caution, Stage
@@ -69,6 +69,9 @@ def answer(form: Form, chosen: Chosen, end: End | None, wanted: Wanted) -> Stage
     cautions: list[Caution] = []
     for each in parts:
         cautions += [caution for caution in each.cautions if caution not in cautions]
+    drawn = [each for each in parts if each.drawing]
+    for each in drawn[1:]:  # the stage shows one picture; a second stands beside its part's first figure
+        each.figures[0] = replace(each.figures[0], drawing=each.drawing)
     line = "; ".join(each.line for each in parts if each.line) or _nothing(end)
     return Stage(
         ID,
@@ -78,7 +81,7 @@ def answer(form: Form, chosen: Chosen, end: End | None, wanted: Wanted) -> Stage
         [figure for each in parts for figure in each.figures],
         [step for each in parts for step in each.steps],
         cautions,
-        next((each.drawing for each in parts if each.drawing), ""),
+        drawn[0].drawing if drawn else "",
     )
 
 

@@ -5,10 +5,10 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from calc.drawings.spigot import FitView, fit_picture
-from calc.machining.fits import LARGEST, SOURCE, kind
+from calc.machining.fits import LARGEST, SOURCE
 from calc.machining.wanted_fit import Fit, UnclearFit, read_fit
 from calc.quantities import shown_length, shown_micrometres
-from calc.sheet import Caution, Fault, Field, Figure, Working, same
+from calc.sheet import Both, Caution, Fault, Field, Figure, Working, same
 from calc.stages.form import LENGTH_UNIT, LONGEST_ECHO, Form
 from calc.stages.said import Said
 from calc.stages.shop import POLISHING, PRACTICE, between, line
@@ -127,8 +127,7 @@ def _limits(wanted: SpigotWanted, name: str) -> Figure:
 def _clearance(wanted: SpigotWanted) -> Figure:
     least, most = (each / 1000.0 for each in wanted.fit.clearance())
     hole = between(*(shown_length(each) for each in wanted.fit.hole.limits(wanted.nominal)))
-    shown = between(shown_length(least), shown_length(most))
-    what = kind(wanted.fit.hole, wanted.fit.shaft)
+    shown = _clear(least, most)
     return Figure(
         "finishing.clearance",
         f"Clearance in a hole {wanted.fit.hole.name}",
@@ -139,10 +138,29 @@ def _clearance(wanted: SpigotWanted) -> Figure:
             Working(
                 "hole − spigot, least with most and most with least",
                 line("hole {a}: {b}", a=hole, b=shown),
-                "Below nought is interference." if least < 0.0 else f"A {what} fit.",
+                _what(least, most),
             )
         ],
         source=SOURCE,
+    )
+
+
+def _clear(least: float, most: float) -> Both:
+    """Clearance from least to most [mm] in words; below nought it is tight."""
+    if least >= 0.0:
+        return between(shown_length(least), shown_length(most))
+    if most <= 0.0:
+        return line("{a} tight", a=between(shown_length(-most), shown_length(-least)))
+    return line("{a} tight to {b} clear", a=shown_length(-least), b=shown_length(most))
+
+
+def _what(least: float, most: float) -> str:
+    if least >= 0.0:
+        return "A clearance fit: the spigot is always the smaller."
+    return (
+        "An interference fit: force or warmth."
+        if most <= 0.0
+        else "A transition fit: a little tight or loose."
     )
 
 
@@ -228,7 +246,8 @@ def _drawing(wanted: SpigotWanted, system: str) -> str:
         "spigot": f"spigot {fit.shaft.name}" if fit.exact or fit.feel else "spigot",
         "hole_limits": between(*(shown_length(each) for each in fit.hole.limits(nominal)))[system],
         "spigot_limits": between(*(shown_length(each) for each in wanted.limits))[system],
-        "clearance": between(shown_length(least), shown_length(most))[system],
+        "clearance": _clear(least, most)[system],
+        "kind": "in the hole",
         "now": shown_length(wanted.now)[system] if wanted.now is not None else "",
     }
     return fit_picture(FitView((fit.hole.lower, fit.hole.upper), (fit.lower, fit.upper), now), words)

@@ -17,8 +17,8 @@ SOURCED = [name for name in TABLES if name not in ("sources", "as_sold")]
 
 
 def test_the_tables_are_there() -> None:
-    assert len(SOURCED) == 24
-    assert {"morse", "at_grades", "morse_shanks", "friction", "sets", "drills"} <= set(SOURCED)
+    assert len(SOURCED) == 30
+    assert {"morse", "at_grades", "morse_shanks", "friction", "sets", "drills", "iso286"} <= set(SOURCED)
 
 
 @pytest.mark.parametrize("name", SOURCED)
