@@ -107,7 +107,7 @@ def set_up(task: Task) -> Answer:
             "mm",
             working,
             SOURCE,
-            lead=True,
+            lead="setting.collar_measured" not in task.lengths,
         ),
         Result(
             "setting.collar_difference",
@@ -158,7 +158,13 @@ def _corrected(task: Task, distance: float) -> list[Result]:
             SOURCE,
         ),
         Result(
-            "setting.collar_move", "Move the cross-slide", Estimate(abs(move)), "mm", _move_working(), SOURCE
+            "setting.collar_move",
+            f"Move the cross-slide {_moved(move)}, then swing {way}",
+            Estimate(abs(move)),
+            "mm",
+            _move_working(),
+            SOURCE,
+            lead=True,
         ),
         Result("setting.collar_way", "Which way", f"{_moved(move)}, then swing {way}", "", (), SOURCE),
     ]

@@ -102,6 +102,11 @@ def words(task: Task, mm: float) -> str:
     return shown_length(mm)[task.system]
 
 
+def about(task: Task, mm: float) -> str:
+    """A length [mm] in words where a third of a per cent is near enough."""
+    return shown_length(mm, abs(mm) / 300.0)[task.system]
+
+
 def angle_words(angle: float) -> str:
     """An angle [rad] in words."""
     return shown_angle(angle)["mm"]

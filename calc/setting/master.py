@@ -18,6 +18,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping, Sequence
+from dataclasses import replace
 
 from calc.estimate import Estimate
 from calc.setting.common import (
@@ -25,6 +26,7 @@ from calc.setting.common import (
     GEOMETRY,
     SIDE,
     STOPPED,
+    about,
     both_lengths,
     curved,
     from_above,
@@ -69,7 +71,7 @@ ASKS: Sequence[Ask] = (
         "Leave empty where the master has the taper that is wanted.",
         most=3.5,
     ),
-    DIVISION,
+    replace(DIVISION, default={"mm": "0.002 mm", "inch": "0.0001 in"}),
 )
 FEELS: Sequence[str] = (
     "setting.sweep_give",
@@ -119,7 +121,7 @@ def refusal(task: Task) -> str:
     if other > MOST_DRIFT + 1e-9:
         return (
             f"This master's taper is too far from the one wanted: over {words(task, _travel(task))} the"
-            f" indicator would move {words(task, other)}. Use one dial along a parallel test bar."
+            f" indicator would move {about(task, other)}. Use one dial along a parallel test bar."
         )
     return ""
 

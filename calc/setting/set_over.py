@@ -21,6 +21,7 @@ from calc.quantities import shown_micrometres
 from calc.setting.common import (
     GEOMETRY,
     STOPPED,
+    about,
     angle_words,
     both_lengths,
     curved,
@@ -83,7 +84,7 @@ def refusal(task: Task) -> str:
         return "The centre holes leave nothing between them: look at the lengths again."
     if task.cone.length is not None and carried < task.cone.length - 1e-6:
         return (
-            f"The work is shorter between centres, {words(task, carried)}, than the taper is long,"
+            f"The work is shorter between centres, {about(task, carried)}, than the taper is long,"
             f" {words(task, task.cone.length)}."
         )
     if task.half_angle > STEEPEST + 1e-9:
@@ -96,8 +97,8 @@ def refusal(task: Task) -> str:
     if most is not None and needed > most + 1e-9:
         longest = most / math.sin(task.half_angle)
         return (
-            f"The tailstock would have to go over by {words(task, needed)} and goes {words(task, most)}. Work"
-            f" of this taper may be at most {words(task, longest)} between centres; or use the slide."
+            f"The tailstock would have to go over by {about(task, needed)} and goes {words(task, most)}. Work"
+            f" of this taper may be at most {about(task, longest)} between centres; or use the slide."
         )
     return ""
 
@@ -192,7 +193,7 @@ def _cautions(task: Task, carried: float, exact: float, astray: float) -> list[t
             (
                 "care",
                 f"More than a fiftieth of the work's length: look whether the tailstock goes over by"
-                f" {words(task, exact)}.",
+                f" {about(task, exact)}.",
                 "Common practice, no source.",
             )
         )

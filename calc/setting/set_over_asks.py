@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
+from dataclasses import replace
 
 from calc.setting.common import DIVISION
 from calc.setting.way import Ask
@@ -61,7 +62,7 @@ ASKS: Sequence[Ask] = (
         least=0.1,
         most=200.0,
     ),
-    DIVISION,
+    replace(DIVISION, default={"mm": "0.01 mm", "inch": "0.0005 in"}),
 )
 FEELS: Sequence[str] = (
     "setting.dial_give",

@@ -86,7 +86,8 @@ class Shown:
 class Result:
     """One number or word to set; `value` is an Estimate in `unit` or a text.
 
-    unit: mm, rad, 1, or rate for a taper on diameter."""
+    unit: mm, rad, 1, or rate for a taper on diameter.
+    """
 
     id: str
     label: str

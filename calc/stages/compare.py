@@ -107,7 +107,9 @@ def _row(each: Compared, chance: float | None, best: bool) -> Row:
     if each.angle is None or each.made is None:
         return Row([same(each.way.LABEL), *[same(NONE)] * 5, same(each.reason)])
     made = each.made
-    axis = "feels it" if AXIS in each.way.FEELS else each.way.IMMUNE.get(AXIS, "does not feel it")
+    # A way may feel it in one of its set-ups and not in another.
+    felt = AXIS in each.angle.parts
+    axis = "feels it" if felt else each.way.IMMUNE.get(AXIS, "does not feel it, set so")
     return Row(
         [
             same(each.way.LABEL),
