@@ -112,7 +112,7 @@ def fits_for(task: Task, wanted: StackWanted, pieces: Sequence[Piece], goal: Goa
         rules = Limits(most_pieces=FEWEST, seating_nm=seat, told_apart_nm=wide)
         for stack in find_stacks(tuple(pieces), round(height * 1e6), rules, keep=4).stacks:
             stacks.setdefault(_places(stack), stack)
-    fits = [_fit(task, wanted, stack, goal) for stack in stacks.values()]
+    fits = [fit for stack in stacks.values() if (fit := _fit(task, wanted, stack, goal)) is not None]
     if goal.limit is not None:
         fits.sort(key=lambda fit: -round(fit.sure / ALIKE))  # stable: the search's order otherwise
     return found, fits[:SHOWN]
@@ -131,9 +131,12 @@ def on_diameter_per_height(task: Task, wanted: StackWanted) -> float:
     return (above - at) / little
 
 
-def _fit(task: Task, wanted: StackWanted, stack: Stack, goal: Goal) -> Fit:
-    """What this stack leaves on the work, every doubt carried along."""
-    angle = wanted.angle_from_height(height_of(stack, task.doubts.get("setting.seating", 0.0)))
+def _fit(task: Task, wanted: StackWanted, stack: Stack, goal: Goal) -> Fit | None:
+    """What this stack leaves on the work, every doubt carried along; None where it is higher than the bar."""
+    try:
+        angle = wanted.angle_from_height(height_of(stack, task.doubts.get("setting.seating", 0.0)))
+    except ValueError:
+        return None
     made = budget(task, angle)
     if goal.limit is None:
         return Fit(stack, angle, made, None)

@@ -186,6 +186,13 @@ def test_the_stack_likeliest_to_be_right_beats_the_nearest_sum() -> None:
     assert "nearer sum" not in " ".join(each["text"] for each in stage(sheet)["cautions"])
 
 
+def test_a_piece_higher_than_the_bar_makes_no_stack() -> None:
+    for way in ("bar", "plate", "set_over"):
+        sheet = ask({"setting.way": way, "setting.bar_centres": "20"}, [block("150 mm", "0.01 mm")])
+        assert sheet["problems"] == [] and figure(sheet, "setting.ways") is not None
+        assert figure(sheet, "setting.error_on_diameter") is None or way == "set_over"
+
+
 def test_a_little_at_the_machine() -> None:
     """By plain geometry at 50 digits' worth of float: 2 L / (C cos³ a) for a stack, 2 sin a for a travel."""
     half = math.atan(1 / 40.04)
