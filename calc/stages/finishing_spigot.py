@@ -11,7 +11,7 @@ from calc.quantities import shown_length, shown_micrometres
 from calc.sheet import Both, Caution, Fault, Field, Figure, Working, same
 from calc.stages.form import LENGTH_UNIT, LONGEST_ECHO, Form
 from calc.stages.said import Said
-from calc.stages.shop import POLISHING, PRACTICE, between, line
+from calc.stages.shop import POLISHING, PRACTICE, limits, line
 from calc.tables.loader import load
 from calc.tables.published import source_title
 
@@ -79,10 +79,9 @@ def _ask_fit(form: Form, nominal: float) -> Fit | None:
 
 def spigot_said(wanted: SpigotWanted, system: str) -> Said:
     """Limits, clearance, what is to come off, and the caution about a warm part."""
-    low, high = (shown_length(each) for each in wanted.limits)
-    limits, name = between(low, high), _name(wanted.fit)
+    told, name = limits(*wanted.limits), _name(wanted.fit)
     said = Said(
-        line=f"spigot {limits[system]} ({name})",
+        line=f"spigot {told[system]} ({name})",
         figures=[_limits(wanted, name), _clearance(wanted), *_to_go(wanted)],
         steps=_steps(wanted, system),
         cautions=[_warm(wanted, system), POLISHING],
@@ -111,7 +110,7 @@ def _limits(wanted: SpigotWanted, name: str) -> Figure:
         f"Spigot, least to most ({name})",
         list(wanted.limits),
         "mm",
-        shown=between(low, high),
+        shown=limits(*wanted.limits),
         working=[
             Working(
                 "nominal size + lower and upper deviation",
@@ -126,7 +125,7 @@ def _limits(wanted: SpigotWanted, name: str) -> Figure:
 
 def _clearance(wanted: SpigotWanted) -> Figure:
     least, most = (each / 1000.0 for each in wanted.fit.clearance())
-    hole = between(*(shown_length(each) for each in wanted.fit.hole.limits(wanted.nominal)))
+    hole = limits(*wanted.fit.hole.limits(wanted.nominal))
     shown = _clear(least, most)
     return Figure(
         "finishing.clearance",
@@ -148,9 +147,9 @@ def _clearance(wanted: SpigotWanted) -> Figure:
 def _clear(least: float, most: float) -> Both:
     """Clearance from least to most [mm] in words; below nought it is tight."""
     if least >= 0.0:
-        return between(shown_length(least), shown_length(most))
+        return limits(least, most)
     if most <= 0.0:
-        return line("{a} tight", a=between(shown_length(-most), shown_length(-least)))
+        return line("{a} tight", a=limits(-most, -least))
     return line("{a} tight to {b} clear", a=shown_length(-least), b=shown_length(most))
 
 
@@ -215,15 +214,15 @@ def _warm(wanted: SpigotWanted, system: str) -> Caution:
 
 def _steps(wanted: SpigotWanted, system: str) -> list[str]:
     least, most = wanted.limits
-    limits = between(shown_length(least), shown_length(most))[system]
+    told = limits(least, most)[system]
     middle = shown_length((least + most) / 2.0, (most - least) / 4.0)[system]
     if wanted.now is None:
         return [
-            f"Turn the spigot in the same hold as the taper, to {limits}; aim at {middle}. Measure it cold."
+            f"Turn the spigot in the same hold as the taper, to {told}; aim at {middle}. Measure it cold."
         ]
     off = wanted.now - (least + most) / 2.0
     if least - 1e-9 <= wanted.now <= most + 1e-9:
-        return [f"The spigot is inside its limits, {limits}: leave it."]
+        return [f"The spigot is inside its limits, {told}: leave it."]
     if off < 0.0:
         return [
             "The spigot is under its least: turn it down for a bush or a smaller hole, or begin another head."
@@ -244,8 +243,8 @@ def _drawing(wanted: SpigotWanted, system: str) -> str:
         "nominal": shown_length(nominal)[system],
         "hole": f"hole {fit.hole.name}",
         "spigot": f"spigot {fit.shaft.name}" if fit.exact or fit.feel else "spigot",
-        "hole_limits": between(*(shown_length(each) for each in fit.hole.limits(nominal)))[system],
-        "spigot_limits": between(*(shown_length(each) for each in wanted.limits))[system],
+        "hole_limits": limits(*fit.hole.limits(nominal))[system],
+        "spigot_limits": limits(*wanted.limits)[system],
         "clearance": _clear(least, most)[system],
         "kind": "in the hole",
         "now": shown_length(wanted.now)[system] if wanted.now is not None else "",

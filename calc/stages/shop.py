@@ -56,6 +56,13 @@ def between(low: Both, high: Both) -> Both:
     return {system: f"{low[system].rpartition(' ')[0]} to {high[system]}" for system in ("mm", "inch")}
 
 
+def limits(low: float, high: float) -> Both:
+    """Two limits [mm] to the micrometre, or to a tenth of one where either is not whole, as one text."""
+    whole = all(abs(each * 1000.0 - round(each * 1000.0)) < 1e-6 for each in (low, high))
+    fine = 0.005 if whole else 0.0005
+    return between(shown_length(low, fine), shown_length(high, fine))
+
+
 def line(text: str, **measures: Both) -> Both:
     """`text` with measures filled in by name, in both systems."""
     return {

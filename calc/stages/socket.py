@@ -8,7 +8,7 @@ from calc.machining.fits import zone
 from calc.quantities import shown_length
 from calc.sheet import Both, Figure, Stage, Working
 from calc.stages.form import Form
-from calc.stages.shop import CHUCK_KEY, MANUAL, between, from_memory, line, rough
+from calc.stages.shop import CHUCK_KEY, MANUAL, from_memory, limits, line, rough
 from calc.stages.taper import Chosen
 from calc.tables import Datum
 from calc.tables.shanks import shank
@@ -82,8 +82,7 @@ def _pilot(small: float, allowance: float, pilot: float) -> Figure:
 
 
 def _bore(datum: Datum) -> Both:
-    low, high = zone(BORE_GRADE, datum.value).limits(datum.value)
-    return between(shown_length(low), shown_length(high))
+    return limits(*zone(BORE_GRADE, datum.value).limits(datum.value))
 
 
 def _from_table(known: Mapping[str, Datum]) -> list[Figure]:

@@ -229,7 +229,7 @@ def test_a_socket_has_a_bore_and_no_blank() -> None:
     sheet = ask(MORSE_3 | {"taper.form": "internal"})
     found = figures(sheet)
     assert "blank.end" not in fields(sheet, "blank") and "blank.diameter" not in found
-    assert found["blank.socket_bore"]["shown"]["mm"] == "20.20 to 20.33 mm"
+    assert found["blank.socket_bore"]["shown"]["mm"] == "20.200 to 20.330 mm"
     assert 19.0 < found["blank.pilot"]["value"] < 19.759
     assert fields(sheet, "finishing") == {}
 
