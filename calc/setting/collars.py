@@ -125,7 +125,7 @@ def set_up(task: Task) -> Answer:
             _move_working(),
             SOURCE,
         ),
-        *_corrected(task, distance),
+        *_corrected(task, told),
         swing_result(task, plan),
     ]
     across = twice(task.doubt("setting.collar_give", difference)) + task.doubt("setting.collar_left")
@@ -224,8 +224,10 @@ def _cautions(task: Task, difference: float, division: float) -> list[tuple[str,
 
 def steps(task: Task, answer: Answer, stack_words: str) -> list[str]:
     """What to do at the lathe, in order."""
-    told = words(task, whole(number_of(answer, "setting.collar_distance"), task.lengths["setting.division"]))
-    difference = words(task, number_of(answer, "setting.collar_difference"))
+    division = task.lengths["setting.division"]
+    apart = whole(number_of(answer, "setting.collar_distance"), division)
+    wanted = number_of(answer, "setting.collar_difference")
+    told, difference = words(task, apart), words(task, wanted)
     step = words(task, number_of(answer, "setting.collar_step"))
     rows = [
         swing_step(task, from_above(task)).replace("leave it just free enough to tap", "tighten it"),
@@ -243,12 +245,12 @@ def steps(task: Task, answer: Answer, stack_words: str) -> list[str]:
             *rows,
             f"Enter the difference measured to be told the correction; it is about {step} of cross-slide"
             " for each"
-            f" {words(task, task.lengths['setting.division'])} that the difference is out.",
+            f" {words(task, division)} that the difference is out.",
             "Correct, cut both again and measure again, until the difference is right.",
         ]
-    turn, move = correction(task, math.atan(measured / (2.0 * number_of(answer, "setting.collar_distance"))))
-    if abs(move) < 1e-9:
+    if abs(measured - wanted) < 0.5 * division:
         return [*rows, "The difference is right: leave the slide as it is."]
+    turn, move = correction(task, math.atan(measured / (2.0 * apart)))
     by, way = words(task, abs(move)), _turned(turn)
     touch = "Bring the tool up until it just touches the collar that is further from the slide's pivot."
     if move > 0.0:

@@ -159,6 +159,6 @@ def _lead(answered: Answer, swing: str, pin: str, system: str) -> str:
         said.append(text if answered.stack is not None else f"{each.label}: {text}")
     if answered.stack is not None and pin:
         said[-1:] = [f"{said[-1]} under the {pin} pin"] if said else []
-    if swing:
+    if swing and not any("swung" in each or "swing" in each for each in said):
         said.append(f"slide {swing}")
     return ", ".join(said)

@@ -284,3 +284,11 @@ def test_master_by_draws() -> None:
     moved = value(answer, "dial_whole") + d["sweep_give"]
     true = at + np.arcsin(moved * np.cos(at) / 80.0) + d["true_give"] / 50.0 + d["play_give"] / 80.0
     _alike(answer.angle, true)
+
+
+def test_collars_that_are_right_are_left() -> None:
+    task = task_for(collars, MORSE_2, {"collar_measured": 2.504})
+    assert value(collars.set_up(task), "collar_difference") == pytest.approx(2.5)
+    assert "leave the slide as it is" in " ".join(collars.steps(task, collars.set_up(task), ""))
+    worse = task_for(collars, MORSE_2, {"collar_measured": 2.506})
+    assert "leave the slide as it is" not in " ".join(collars.steps(worse, collars.set_up(worse), ""))
