@@ -166,7 +166,7 @@ STACK_MM = 100 * math.sin(math.atan(1 / 20.020 / 2))
 def test_the_chart_tells_of_a_taper_what_the_setting_stage_tells(opened: Page) -> None:
     open_stage(opened, "chart")
     opened.get_by_role("button", name=re.compile("^Work out [0-9]+ rows$")).tap()
-    expect(opened.locator(".later")).to_contain_text("rows worked out")
+    expect(opened.locator(".later")).to_contain_text("rows worked out", timeout=20_000)
     row = opened.locator(".later tbody tr").filter(has=opened.get_by_text("Morse 2", exact=True))
     cells = row.locator("td").all_inner_texts()
     heights = [float(cell) for cell in cells if re.fullmatch(r"\d\.\d{4}", cell)]
@@ -200,12 +200,20 @@ def test_every_taper_of_the_tables_is_worked_out_in_seconds_and_typing_goes_betw
 def test_a_customary_set_of_the_core_comes_into_the_drawer_unmeasured(opened: Page) -> None:
     open_stage(opened, "setting")
     drawer = opened.locator(".pieces")
-    before = int(re.findall(r"\d+", drawer.get_by_role("button", name=re.compile("^Show ")).inner_text())[0])
+    before = int(
+        re.findall(r"\d+", drawer.get_by_role("button", name=re.compile("^Show [0-9]+ pieces")).inner_text())[
+            0
+        ]
+    )
     expect(opened.get_by_label("Add a set").locator("option")).not_to_have_count(0)
     drawer.get_by_role("button", name="Add", exact=True).tap()
     expect(opened.locator(".undo")).to_contain_text("Added: ")
     expect(drawer.locator(".add-set")).to_contain_text("added")
-    after = int(re.findall(r"\d+", drawer.get_by_role("button", name=re.compile("^Show ")).inner_text())[0])
+    after = int(
+        re.findall(r"\d+", drawer.get_by_role("button", name=re.compile("^Show [0-9]+ pieces")).inner_text())[
+            0
+        ]
+    )
     assert after > before
     opened.get_by_role("button", name="Undo").tap()
     expect(drawer.get_by_role("button", name=f"Show {before} pieces")).to_be_visible()

@@ -120,7 +120,7 @@ def test_a_figure_opens_its_working(opened: Page) -> None:
 def test_the_drawer_takes_a_piece_and_gives_one_back(opened: Page) -> None:
     open_stage(opened, "setting")
     drawer = opened.locator(".pieces")
-    drawer.get_by_role("button", name=re.compile("^Show ")).tap()
+    drawer.get_by_role("button", name=re.compile("^Show [0-9]+ pieces")).tap()
     rows = drawer.locator(".piece-row")
     before = rows.count()
     assert before >= 30

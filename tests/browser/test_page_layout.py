@@ -22,7 +22,7 @@ def _everything_open(page: Page) -> None:
     expect(page.locator(".stage").first).to_be_visible()
     for stage in page.locator(".stage").all():
         open_stage(page, str(stage.get_attribute("data-stage")))
-    page.get_by_role("button", name=re.compile("^Show ")).tap()
+    page.get_by_role("button", name=re.compile("^Show [0-9]+ pieces")).tap()
     page.locator(".piece-row").nth(2).tap()
     expect(page.locator(".piece-editor")).to_be_visible()
     for figure in page.locator(".figure-row").all():

@@ -51,6 +51,8 @@ export interface Field {
   readonly read?: string;
   readonly wrong?: Fault | null;
   readonly rows?: readonly (readonly Field[])[];
+  /** Fields of one group stand folded under its name. */
+  readonly group?: string;
 }
 
 export interface Working {

@@ -28,6 +28,9 @@ export const words = {
     copyByHand: "The whole job stands in the address bar: copy it from there, or from here:",
     print: "Print the card",
   },
+  fields: {
+    said: (filled: number, all: number) => (filled > 0 ? `(${filled} of ${all} told)` : `(${all}, as usual)`),
+  },
   link: {
     heading: "Not all of the link could be read",
     rest: "The rest of the job is here.",
@@ -59,6 +62,8 @@ export const words = {
     why: "Why:",
     source: "Source:",
     best: "best",
+    showRows: (count: number) => `Show ${count} rows`,
+    hideRows: (count: number) => `Fold ${count} rows`,
     noWorking: "No working was given for this one.",
     ifEmpty: (text: string) => `if left empty: ${text}`,
     choose: "Choose",

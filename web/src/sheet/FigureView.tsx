@@ -4,8 +4,16 @@ import { LaterTable } from "../later/LaterTable";
 import { PrintButton } from "../paper/PrintButton";
 import { Picture } from "./Picture";
 import { TableView } from "./Table";
+import { isWide } from "./open";
 import { Value } from "./Value";
+import { words } from "../words";
 import { Working } from "./Working";
+
+/** So many rows always show; more are folded on a phone, where they would push everything else away. */
+const FEW_ROWS = 3;
+
+/** With fewer rows than this a table is read where it stands, and prints with its stage. */
+const WORTH_A_SHEET = 12;
 
 /** One figure: its name and value are a button that opens the working; table and drawing stand beneath. */
 export function FigureView({ figure }: { readonly figure: Figure }) {
@@ -33,12 +41,21 @@ export function FigureView({ figure }: { readonly figure: Figure }) {
 
 function FigureTable({ figure }: { readonly figure: Figure }) {
   const { table, later = [] } = figure;
+  const shown = useSignal(isWide.value);
   if (later.length > 0) return <LaterTable figure={figure} />;
   if (!table) return null;
+  const short = table.rows.length <= FEW_ROWS;
   return (
     <>
-      <TableView table={table} label={figure.label} />
-      {table.rows.length > 0 && (
+      {!short && (
+        <div class="buttons">
+          <button type="button" aria-expanded={shown.value} onClick={() => (shown.value = !shown.value)}>
+            {shown.value ? words.sheet.hideRows(table.rows.length) : words.sheet.showRows(table.rows.length)}
+          </button>
+        </div>
+      )}
+      {(short || shown.value) && <TableView table={table} label={figure.label} />}
+      {table.rows.length > WORTH_A_SHEET && (
         <div class="buttons">
           <PrintButton figure={figure} table={table} />
         </div>

@@ -1,5 +1,5 @@
 import type { Stage } from "../contract";
-import { FieldView } from "../fields/FieldView";
+import { Fields } from "../fields/Fields";
 import { Steady, useSteady } from "../frame/Steady";
 import { words } from "../words";
 import { Cautions } from "./Cautions";
@@ -55,7 +55,7 @@ function StageBody({ stage, id }: { readonly stage: Stage; readonly id: string }
         <Steady hold={faultsOf(stage) > 0}>
           <div class="figures">{first.map((figure) => <FigureView key={figure.id} figure={figure} />)}</div>
         </Steady>
-        <div class="fields">{stage.fields?.map((field) => <FieldView key={field.id} field={field} />)}</div>
+        <Fields stage={stage.id} fields={stage.fields ?? []} />
         <Cautions cautions={stage.cautions ?? []} />
         <div class="figures">{ordered.map((figure) => <FigureView key={figure.id} figure={figure} />)}</div>
       </div>

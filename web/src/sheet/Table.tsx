@@ -5,24 +5,32 @@ import { pick } from "./Value";
 /** Longer than this a cell may break its line; numbers and names stay on one. */
 const LONG = 22;
 
-/** Head and rows of a table. */
+/** More columns than this do not fit a phone: there each row stands as a small card. */
+const FEW_COLUMNS = 3;
+
+/** Head and rows of a table; the roles keep it a table for a screen reader where it looks like cards. */
 export function TableRows({ table }: { readonly table: Table }) {
   return (
     <>
-      <thead>
-        <tr>
+      <thead role="rowgroup">
+        <tr role="row">
           {table.columns.map((column) => (
-            <th key={column} scope="col">
+            <th key={column} scope="col" role="columnheader">
               {column}
             </th>
           ))}
         </tr>
       </thead>
-      <tbody>
+      <tbody role="rowgroup">
         {table.rows.map((row, at) => (
-          <tr key={at} class={row.best ? "best" : undefined}>
+          <tr key={at} role="row" class={row.best ? "best" : undefined}>
             {row.cells.map((cell, column) => (
-              <td key={column} class={pick(cell).length > LONG ? "long" : undefined}>
+              <td
+                key={column}
+                role="cell"
+                data-label={table.columns[column]}
+                class={pick(cell).length > LONG ? "long" : undefined}
+              >
                 {pick(cell)}
                 {row.best && column === 0 && <span class="best-word"> {words.sheet.best}</span>}
               </td>
@@ -45,7 +53,7 @@ interface Props {
 export function TableView({ table, label, long }: Props) {
   return (
     <div class={long ? "table-box long" : "table-box"} role="region" aria-label={label} tabIndex={0}>
-      <table>
+      <table role="table" class={!long && table.columns.length > FEW_COLUMNS ? "cards" : undefined}>
         <TableRows table={table} />
       </table>
     </div>

@@ -4,7 +4,7 @@ import { signal } from "@preact/signals";
 const byHand = signal<Readonly<Record<string, boolean>>>({});
 
 const wide = matchMedia("(min-width: 900px)");
-const isWide = signal(wide.matches);
+export const isWide = signal(wide.matches);
 wide.addEventListener("change", () => {
   // Paper is narrower than the screen; printing must not fold what is open.
   if (!matchMedia("print").matches) isWide.value = wide.matches;
