@@ -28,7 +28,7 @@ def _everything_open(page: Page) -> None:
     page.locator(".piece-row").nth(2).tap()
     page.locator(".several-head").first.tap()
     page.get_by_role("button", name=re.compile("^Work out [0-9]+ rows$")).tap()
-    expect(page.locator(".later")).to_contain_text("rows worked out")
+    expect(page.locator(".later")).to_contain_text("rows worked out", timeout=20_000)
     for figure in page.locator(".figure-row").all():
         figure.tap()
     page.get_by_role("button", name="Add a piece").first.tap()

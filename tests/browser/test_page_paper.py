@@ -150,7 +150,7 @@ def test_paper_shows_the_page_again_once_the_person_goes_on(
 def test_a_table_worked_out_later_is_not_printed_with_the_card(opened: Page) -> None:
     open_stage(opened, "chart")
     opened.get_by_role("button", name=re.compile("^Work out [0-9]+ rows$")).tap()
-    expect(opened.locator(".later")).to_contain_text("rows worked out")
+    expect(opened.locator(".later")).to_contain_text("rows worked out", timeout=20_000)
     opened.emulate_media(media="print")
     expect(opened.locator(".card")).to_be_visible()
     expect(opened.locator(".later table")).to_be_hidden()

@@ -85,6 +85,10 @@ def test_a_stuck_worker_is_cut_off_and_started_again_with_nothing_lost(page: Pag
     expect(status).to_contain_text("cut off")
     expect(status).to_contain_text("Your job is kept")
     expect(status.get_by_role("button", name="Try again")).to_be_visible()
+    for _ in range(50):
+        if len(starts) > 1:
+            break
+        page.wait_for_timeout(100)
     assert len(starts) == 2, "the stuck worker is to be followed by one fresh one"
     expect(entry(page, "whittling.notch")).to_have_value("forever")
     expect(entry(page, "whittling.mood")).to_have_value("calm")
