@@ -16,7 +16,7 @@ from calc.sheet import Figure, Row, Table, Working, same
 from calc.stages.bench import Bench
 from calc.stages.budget import TRUE_SPREAD, Got
 from calc.stages.percent import percent
-from calc.stages.stack import StackFound, height_of
+from calc.stages.stack import StackFound, height_of, just_so
 
 MOST = 3
 """Pieces of advice given."""
@@ -126,7 +126,9 @@ def _chance(task: Task, got: Got, limit: float, bench: Bench) -> float:
     """The chance with this task and this stack, from the way's own answer."""
     answered = bench.way.set_up(task)
     angle = answered.angle
-    if answered.stack is not None and got.stack is not None:
+    if answered.stack is not None and got.stack is None:
+        angle = just_so(task, answered.stack)
+    elif answered.stack is not None and got.stack is not None:
         angle = answered.stack.angle_from_height(
             height_of(got.stack, task.doubts.get("setting.seating", 0.0))
         )

@@ -36,11 +36,15 @@ SEATING = "setting.seating"
 
 @dataclass(frozen=True, slots=True)
 class Got:
-    """What comes of setting the slide one way: the angle, the budget, and the stack that gave it, if any."""
+    """What comes of setting the slide one way: the angle, the budget, and the stack that gave it, if any.
+
+    supposed: there is no stack yet, and one piece just so high is supposed.
+    """
 
     angle: Estimate
     budget: Budget
     stack: Stack | None = None
+    supposed: bool = False
 
 
 def over(cone: Cone, length: float) -> Both:
@@ -79,7 +83,8 @@ def error_figure(task: Task, got: Got, goal: Goal) -> Figure:
         )
     return Figure(
         "setting.error_on_diameter",
-        f"Taper out by, on diameter {over(cone, made.length)['mm']}",
+        f"Taper out by, on diameter {over(cone, made.length)['mm']}"
+        + (", with a piece just so high" if got.supposed else ""),
         made.bias,
         "mm",
         made.expanded,
@@ -206,7 +211,7 @@ def label_of(name: str, stack: Stack | None) -> str:
         return stack.pieces[int(name.split()[1])].name if stack else "piece"
     if name == SEATING and stack:
         return f"seating of {stack.interfaces} joints"
-    return SHORT.get(name) or DOUBTS[name].label
+    return SHORT.get(name) or DOUBTS[name].label.removesuffix("±").removesuffix(" by ").removesuffix(" to ")
 
 
 SHORT = {
@@ -227,6 +232,10 @@ SHORT = {
     "setting.travel_give": "travel",
     "setting.master_give": "the master",
     "setting.lengths_give": "lengths",
+    "setting.true_give": "test bar or master off its axis",
+    "setting.dial_height_give": "indicator off centre height",
+    "setting.centre_give": "where the centres bear",
+    "setting.collar_give": "each collar measured",
 }
 
 

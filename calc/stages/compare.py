@@ -15,7 +15,7 @@ from calc.stages.bench import Bench, Told, bench_for
 from calc.stages.budget import TRUE_SPREAD, best_of, over
 from calc.stages.form import Form
 from calc.stages.percent import percent
-from calc.stages.stack import fits_for
+from calc.stages.stack import fits_for, just_so
 
 COLUMNS = (
     "Way",
@@ -57,7 +57,7 @@ def ways_figure(form: Form, bench: Bench, task: Task, here: Compared | None = No
     ]
     best = best_of(chances)
     rows = [_row(each, chances[place], place == best) for place, each in enumerate(compared)]
-    shown = _why(compared, chances, best)
+    shown = {system: _why(compared, chances, best, system) for system in ("mm", "inch")}
     value = [
         {
             "id": each.way.ID,
@@ -72,8 +72,8 @@ def ways_figure(form: Form, bench: Bench, task: Task, here: Compared | None = No
         "setting.ways",
         f"Ways side by side, {over(task.cone, task.length)['mm']}",
         value,
-        shown=same(shown),
-        working=[Working("each way with its own numbers, as told or by default", same(shown))],
+        shown=shown,
+        working=[Working("each way with its own numbers, as told or by default", shown)],
         source=TRUE_SPREAD,
         table=Table(COLUMNS, rows),
     )
@@ -96,8 +96,11 @@ def _compare(form: Form, bench: Bench, task: Task, way: Way, goal: Goal) -> Comp
     angle, reason = answered.angle, ""
     if answered.stack is not None:
         _, fits = fits_for(asked, answered.stack, other.pieces, goal)
-        angle = fits[0].angle if fits else None
-        reason = "" if fits else "No stack from this drawer yet."
+        if not fits and not other.pieces:
+            angle = just_so(asked, answered.stack)
+        else:
+            angle = fits[0].angle if fits else None
+            reason = "" if fits else "No stack from this drawer."
     if angle is None:
         return Compared(way, reason or "It sets no angle for this job.")
     return Compared.of(way, answered, angle, budget(asked, angle))
@@ -124,7 +127,7 @@ def _row(each: Compared, chance: float | None, best: bool) -> Row:
     )
 
 
-def _why(compared: list[Compared], chances: list[float | None], best: int | None) -> str:
+def _why(compared: list[Compared], chances: list[float | None], best: int | None, system: str) -> str:
     """Which way is best for this job, and by how much."""
     if best is None:
         usable = sum(each.made is not None for each in compared)
@@ -137,4 +140,7 @@ def _why(compared: list[Compared], chances: list[float | None], best: int | None
     second = -others[-1][1]
     if chance - others[-1][0] < 0.005:
         return f"{words}, as likely as {compared[second].way.LABEL}"
-    return f"{words}; next {compared[second].way.LABEL}, {percent(others[-1][0])}"
+    first, next_best = compared[best].made, compared[second].made
+    spread = [plus_minus_micrometres(each.expanded)[system] for each in (first, next_best) if each]
+    doubt = f", {spread[0]} against {spread[1]} on diameter" if len(spread) == 2 else ""
+    return f"{words}; next {compared[second].way.LABEL}, {percent(others[-1][0])}{doubt}"

@@ -24,7 +24,7 @@ from calc.stages.compare import Compared, ways_figure
 from calc.stages.form import Form
 from calc.stages.percent import percent
 from calc.stages.pieces import DrawerRead
-from calc.stages.stack import StackFound, on_diameter_per_height, stack_for
+from calc.stages.stack import StackFound, just_so, on_diameter_per_height, stack_for
 from calc.stages.taper import Chosen
 from calc.stages.worth import sensitivities
 
@@ -65,6 +65,9 @@ def _answered(form: Form, bench: Bench, task: Task, read: DrawerRead, lies: str)
         if found.fits:
             best = found.fits[0]
             got = Got(best.angle, best.budget, best.stack)
+        elif not found.figures or not bench.pieces:
+            exact = just_so(task, answered.stack)
+            got = Got(exact, budget(task, exact), None, answered.stack.height.value > 0.0)
     elif answered.angle is not None:
         got = Got(answered.angle, budget(task, answered.angle))
     if got is not None:
@@ -75,7 +78,7 @@ def _answered(form: Form, bench: Bench, task: Task, read: DrawerRead, lies: str)
         figures.append(budget_figure(task, got, bench))
         if goal.limit is None:
             cautions.append(Caution("note", NO_GRADE))
-    figures += sensitivities(task, per_height)
+    figures += sensitivities(task, per_height, got.angle if got else None)
     here = Compared.of(bench.way, answered, got.angle, got.budget) if got else None
     figures.append(ways_figure(form, bench, task, here))
     drawing = answered.picture or way_picture(bench.way.ID, task, answered)
@@ -90,8 +93,7 @@ def _answered(form: Form, bench: Bench, task: Task, read: DrawerRead, lies: str)
 
 NO_GRADE = (
     "The grades of ISO 1947 are laid down for tapers over 6 and up to 630 mm long: give the limit as a"
-    " length on"
-    " diameter, such as 0.01 mm, to be told the chance."
+    " length on diameter, such as 0.01 mm, to be told the chance."
 )
 
 
@@ -144,7 +146,8 @@ def _line(
         return line
     made = got.budget
     error = shown_micrometres(made.bias, made.expanded)[system]
-    line += f"; out by {error} {plus_minus_micrometres(made.expanded)[system]} on diameter"
+    supposed = "with a piece just so high " if got.supposed else ""
+    line += f"; {supposed}out by {error} {plus_minus_micrometres(made.expanded)[system]} on diameter"
     return line if limit is None else f"{line}, {percent(made.chance(-limit, limit))} right first time"
 
 

@@ -118,6 +118,13 @@ def fits_for(task: Task, wanted: StackWanted, pieces: Sequence[Piece], goal: Goa
     return found, fits[:SHOWN]
 
 
+def just_so(task: Task, wanted: StackWanted) -> Estimate:
+    """The angle [rad] with one piece just so high, seated at two joints: what is left without a drawer."""
+    seat = task.doubts.get("setting.seating", 0.0) / math.sqrt(3.0)
+    joints = {"setting.seating 0": seat, "setting.seating 1": seat}
+    return wanted.angle_from_height(Estimate(wanted.height.value, joints))
+
+
 def _places(stack: Stack) -> tuple[int, ...]:
     return tuple(piece.place for piece in stack.pieces)
 

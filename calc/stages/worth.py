@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 
+from calc.estimate import Estimate
 from calc.quantities import shown_length, shown_micrometres
 from calc.setting.way import Task
 from calc.sheet import Figure, Working
@@ -14,7 +15,10 @@ FINER = 0.1
 """Below this [mm] a worth is shown in micrometres and tenths."""
 
 
-def sensitivities(task: Task, per_height: float | None) -> list[Figure]:
+DIAL = "setting.dial_give"
+
+
+def sensitivities(task: Task, per_height: float | None, angle: Estimate | None) -> list[Figure]:
     """On diameter: a tenth in the stack (per_height [mm per mm]), what the sweep is read to, slide travel."""
     found: list[Figure] = []
     half, length = task.cone.half_angle, task.length
@@ -28,7 +32,19 @@ def sensitivities(task: Task, per_height: float | None) -> list[Figure]:
                 "0.0001 in × what the diameter changes for a change of height",
             )
         )
-    span = task.lengths.get("setting.sweep_length")
+    division, known = task.lengths.get("setting.division"), task.doubts.get(DIAL, 0.0)
+    if division is not None and angle is not None and known > 0.0:
+        # The way has told what its dial's ± does to the angle; a division does as much for its size.
+        turned = abs(angle.share(DIAL)) * math.sqrt(3.0) * division / known
+        found.append(
+            _worth(
+                "setting.per_division",
+                f"One division of the dial, on diameter {words}",
+                2.0 * length * turned / math.cos(half) ** 2,
+                "2 × length × what a division turns the slide / cos²(half angle)",
+            )
+        )
+    span = task.lengths.get("setting.sweep_length") if per_height is not None else None
     if span is not None:
         reading = task.doubts.get("setting.sweep_give", 0.0)
         found.append(
@@ -42,7 +58,7 @@ def sensitivities(task: Task, per_height: float | None) -> list[Figure]:
     found.append(
         _worth(
             "setting.per_travel",
-            "1 mm (0.0394 in) of the slide's travel, on diameter",
+            "1 mm (0.0394 in) of travel along the cut, on diameter",
             2.0 * math.sin(half),
             "2 × sin(half angle) × travel",
         )

@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from typing import Any
 
+import mpmath
 import pytest
 
 from calc.demo import demo_request
@@ -191,6 +192,33 @@ def test_a_piece_higher_than_the_bar_makes_no_stack() -> None:
         sheet = ask({"setting.way": way, "setting.bar_centres": "20"}, [block("150 mm", "0.01 mm")])
         assert sheet["problems"] == [] and figure(sheet, "setting.ways") is not None
         assert figure(sheet, "setting.error_on_diameter") is None or way == "set_over"
+
+
+def test_without_a_drawer_a_piece_just_so_high_is_supposed() -> None:
+    """The budget without any piece's doubt is that of a piece known exactly, of the very height."""
+    bare = ask(drawer=[])
+    error = figure(bare, "setting.error_on_diameter")
+    assert "just so high" in error["label"] and figure(bare, "setting.stack")["value"] == []
+    height = figure(bare, "setting.stack_height")["value"]
+    exact = ask(drawer=[block(f"{height:.6f} mm", "0")])
+    assert error["plus_minus"] == pytest.approx(
+        figure(exact, "setting.error_on_diameter")["plus_minus"], rel=1e-6
+    )
+    assert figure(bare, "setting.advice")["value"]
+
+
+@pytest.mark.parametrize("plunger", ["axis", "slide"])
+def test_a_division_of_the_dial(plunger: str) -> None:
+    """From t sin a or t tan a at 50 digits: what a division more on the dial does over the length."""
+    sheet = ask({"setting.way": "one_dial", "setting.plunger": plunger, "setting.travel": "50"})
+    with mpmath.workdps(50):
+        reading = mpmath.mpf(repr(figure(sheet, "setting.dial_whole")["value"]))
+        travel = mpmath.mpf(repr(figure(sheet, "setting.travel_whole")["value"]))
+        back = mpmath.asin if plunger == "axis" else mpmath.atan
+        little = mpmath.mpf("1e-9")
+        turned = (back((reading + little) / travel) - back(reading / travel)) / little / 100
+        worth = 2 * 64 * turned * (1 + mpmath.tan(back(reading / travel)) ** 2)
+        assert figure(sheet, "setting.per_division")["value"] == pytest.approx(float(worth), rel=1e-4)
 
 
 def test_a_little_at_the_machine() -> None:
