@@ -19,9 +19,9 @@ from hypothesis import strategies as st
 from numpy.typing import NDArray
 
 from calc.estimate import Estimate
-from calc.setting import attachment, collars, graduations, master, one_dial, set_over, two_dials
+from calc.setting import attachment, collars, graduations, master, one_dial, plate, set_over, two_dials
 from calc.setting.collars import correction, round_amount
-from calc.setting.common import curved
+from calc.setting.common import curved, whole_pair
 from calc.setting.plan import ENDS, SIDES
 from setting.told import task_for, usual_doubts, value, word
 
@@ -292,3 +292,72 @@ def test_collars_that_are_right_are_left() -> None:
     assert "leave the slide as it is" in " ".join(collars.steps(task, collars.set_up(task), ""))
     worse = task_for(collars, MORSE_2, {"collar_measured": 2.506})
     assert "leave the slide as it is" not in " ".join(collars.steps(worse, collars.set_up(worse), ""))
+
+
+def test_ball_centres() -> None:
+    """Both balls' centres stand one ball nearer together than what is measured over them."""
+    told: dict[str, float | str] = {"centres": "ball", "over_balls": 187.0, "ball": 7.0}
+    answer = set_over.set_up(task_for(set_over, 0.03, told))
+    assert value(answer, "set_over") == pytest.approx(180.0 * math.sin(0.03), abs=1e-12)
+
+
+def test_a_master_out_of_its_taper() -> None:
+    """The flank's angle for a change of the taper on diameter, by moving it: steep, so that cos² shows."""
+    doubts = {"setting.master_give": 0.004}
+    task = task_for(master, 0.7, length=20.0, large=80.0, doubts=doubts)
+    got = master.set_up(task).angle
+    rate = 2.0 * math.tan(0.7)
+    moved = math.atan((rate + 0.004 / 50.0) / 2.0) - math.atan((rate - 0.004 / 50.0) / 2.0)
+    assert got is not None
+    assert got.standard == pytest.approx(moved / 2.0 / math.sqrt(3.0), rel=1e-5)
+
+
+@every_case
+def test_turn_from_square_across(small_end: str, cut_side: str) -> None:
+    """The handle turned from the operator to the tailstock ends along the flank."""
+    task = task_for(graduations, 0.3, {"zero": "across"}, small_end=small_end, cut_side=cut_side, length=20.0)
+    turn = graduations.turn_from_across(graduations.from_above(task))
+    assert -1j * cmath.exp(1j * turn) == pytest.approx(flank(0.3, small_end, cut_side))
+    said = " ".join(graduations.steps(task, graduations.set_up(task), ""))
+    assert ("counts back" in said) == (turn > math.pi / 2.0)
+
+
+@pytest.mark.parametrize("scale", ["per_foot", "degrees"])
+def test_attachment_by_its_scale(scale: str) -> None:
+    """To a tenth of an eighth of an inch per foot, and of a degree: no further off than half of that."""
+    for angle in (0.01, 0.0251, 0.09):
+        told: dict[str, float | str] = {"attachment_by": "scale", "attachment_scale": scale}
+        got = attachment.set_up(task_for(attachment, angle, told)).angle
+        assert got is not None
+        half = math.radians(0.05) if scale == "degrees" else 0.00625 / 12.0 / 2.0
+        assert abs(got.value - angle) <= half + 1e-12
+        step = math.degrees(got.value) / 0.1 if scale == "degrees" else 24.0 * math.tan(got.value) / 0.0125
+        assert step == pytest.approx(round(step), abs=1e-6)
+
+
+@pytest.mark.parametrize(("lies", "stands"), list(product(["included", "half"], ["plate", "upright"])))
+def test_plate_by_draws(lies: str, stands: str) -> None:
+    """Rollers, bar and sweep at sizes of their own; the bar's angle from the heights of its rollers' axes."""
+    doubts = usual_doubts(plate)
+    steep = {"included": 0.35, "half": 0.7}[lies]
+    told: dict[str, float | str] = {"plate_angle": lies, "plate_from": stands, "bar_centres": 100.0}
+    answer = plate.set_up(task_for(plate, steep, told, length=20.0, doubts=doubts))
+    assert answer.stack is not None
+    stack = answer.stack.height.value
+    d = _draws(8, doubts)
+    # Half the difference of the rollers' diameters raises one axis over the other.
+    raised, bar = stack + d["roller_give"] / 2.0, 100.0 + d["bar_give"]
+    held = np.arcsin(raised / bar)
+    held = math.pi / 2.0 - held if stands == "upright" else held
+    true = (held + d["edge_give"] / 100.0 + d["sweep_give"] / 80.0) / (2.0 if lies == "included" else 1.0)
+    _alike(answer.stack.angle_from_height(Estimate(stack)), true)
+
+
+@given(st.floats(20.0, 200.0), st.floats(0.01, 0.3))
+@settings(max_examples=60, deadline=None)
+def test_told_readings_are_near_and_round(travel: float, ratio: float) -> None:
+    told_travel, told = whole_pair(travel, ratio, 0.01)
+    assert 0.9 * travel - 0.02 / ratio <= told_travel <= travel + 0.005
+    assert told_travel * ratio == pytest.approx(told, abs=0.0051 * ratio)
+    if travel * ratio >= 2.0:
+        assert told / 0.1 == pytest.approx(round(told / 0.1), abs=1e-6)
