@@ -5,9 +5,12 @@ from __future__ import annotations
 import json
 from typing import Any
 
-from playwright.sync_api import Locator, Page, Route
+from playwright.sync_api import Locator, Page, Route, expect
 
 Sheet = dict[str, Any]
+
+# Starting Python in the browser takes a second or two; on a small machine that does more than this, many.
+expect.set_options(timeout=20_000)
 
 
 def entry(page: Page, name: str) -> Locator:
