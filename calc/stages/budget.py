@@ -244,7 +244,10 @@ def _known(name: str, stack: Stack | None, bench: Bench) -> tuple[Both, str]:
     if name.startswith("piece ") and stack:
         piece = stack.pieces[int(name.split()[1])]
         known = plus_minus_length(math.sqrt(3.0) * piece.standard_nm / 1e6)
-        return known, "your drawer, measured" if piece.measured else "as sold: not measured"
+        return (
+            known,
+            f"your drawer: {piece.shape}, {'measured' if piece.measured else 'as sold, not measured'}",
+        )
     doubt = DOUBTS[name]
     value = bench.doubts.get(name, 0.0)
     source = "you said" if name in bench.said else f"default: {doubt.source}"

@@ -68,26 +68,65 @@ def slide_travel(truth: Truth) -> Array:
 
 
 def error_on_diameter(truth: Truth, large: float, small: float, length: float, expansion: float) -> Array:
+    """As `cut`, with the slide set by the bar."""
+    slope = 0.5 * truth.axis_on_diameter / truth.axis_length
+    size = (large, small, length)
+    return cut(slide_travel(truth), slope, truth.tool_height, expansion * truth.warmer, size)
+
+
+def cut(
+    travel: Array, axis_slope: Array, tool_height: Array, growth: Array, size: tuple[float, float, float]
+) -> Array:
     """What the turned part is out by: its difference of diameters over the length, less the one wanted [mm].
 
-    The tool's point runs in a level plane, above or below the axis; the size is set true at the large end.
-    The part is measured with its large end warmer by `warmer`.
+    The tool's point runs in a level plane along `travel`, above or below the axis, which leaves the bed by
+    `axis_slope`; the size is set true at the large end, which has grown by the part `growth` when it is
+    measured. size: large and small diameter and length wanted.
     """
-    count = truth.centres.size
-    travel = slide_travel(truth)
-    slope = 0.5 * truth.axis_on_diameter / truth.axis_length
-    axis = np.stack([np.ones(count), slope, np.zeros(count)], axis=1)
+    large, small, length = size
+    count = axis_slope.size
+    axis = np.stack([np.ones(count), axis_slope, np.zeros(count)], axis=1)
     axis /= np.linalg.norm(axis, axis=1)[:, None]
     move = np.concatenate([travel, np.zeros((count, 1))], axis=1)
     # At the large end the tip touches the radius wanted, on the operator's side, square to the axis in plan.
     square = np.stack([axis[:, 1], -axis[:, 0], np.zeros(count)], axis=1)
     up = np.tile([0.0, 0.0, 1.0], (count, 1))
-    out = np.sqrt((0.5 * large) ** 2 - truth.tool_height**2)
-    tip = square * out[:, None] + up * truth.tool_height[:, None]
+    out = np.sqrt((0.5 * large) ** 2 - tool_height**2)
+    tip = square * out[:, None] + up * tool_height[:, None]
     # Wound along the slide until it stands the taper's length further along the axis.
     wound = length / np.sum(move * axis, axis=1)
     end = tip + move * wound[:, None]
     beside = end - axis * np.sum(end * axis, axis=1)[:, None]
-    turned = 2.0 * np.linalg.norm(beside, axis=1)
-    at_large = large * (1.0 + expansion * truth.warmer)
-    return np.asarray(at_large - turned - (large - small))
+    return np.asarray(large * (1.0 + growth) - 2.0 * np.linalg.norm(beside, axis=1) - (large - small))
+
+
+def travel_by_dial(
+    reading: Array, wound: Array, bar_slope: Array, plunger_off: Array, square_to: str, steepest: float = 1.2
+) -> Array:
+    """Unit vectors of the slide's travel at which a dial on it reads so much over so much winding [mm].
+
+    The dial's point runs along the side of a test bar that leaves the axis by `bar_slope`. The plunger stands
+    square to the "axis" or to the "slide", off by `plunger_off` [rad]. Found by halving the angle's range.
+    """
+    side = np.stack([np.ones(reading.size), bar_slope], axis=1)
+    low, high = np.zeros(reading.size), np.full(reading.size, steepest)
+    for _ in range(60):
+        angle = 0.5 * (low + high)
+        slide = np.stack([np.cos(angle), np.sin(angle)], axis=1)
+        lean = plunger_off + (angle if square_to == "slide" else 0.0)
+        plunger = np.stack([-np.sin(lean), np.cos(lean)], axis=1)
+        moved = slide * wound[:, None]
+        # How far along itself the plunger must go to reach the bar's side again.
+        pushed = _cross(side, moved) / _cross(side, plunger)
+        over = pushed > reading
+        low, high = np.where(over, low, angle), np.where(over, angle, high)
+    return np.stack([np.cos(low), np.sin(low)], axis=1)
+
+
+def turned(vectors: Array, angle: Array) -> Array:
+    """Plan vectors turned by an angle [rad] each."""
+    return _turned(vectors, angle)
+
+
+def _cross(first: Array, second: Array) -> Array:
+    return np.asarray(first[:, 0] * second[:, 1] - first[:, 1] * second[:, 0])

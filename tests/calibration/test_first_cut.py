@@ -14,7 +14,7 @@ import numpy as np
 import pytest
 
 from calc.job import work
-from calibration.lathe import Array, Truth, error_on_diameter
+from calibration.lathe import Array, Truth, cut, error_on_diameter, travel_by_dial, turned
 
 EXPANSION = 11.5e-6
 """Carbon steel [1/K], as the budget says it takes."""
@@ -157,6 +157,57 @@ def _check(found: list[tuple[float, int, int]]) -> None:
 def test_chances_are_kept() -> None:
     """36 000 settings."""
     _check(simulated(180, 200, 4))
+
+
+def by_dial(jobs: int, each: int, seed: int) -> list[tuple[float, int, int]]:
+    """As `simulated`, the slide set by one dial along a test bar."""
+    chance, draw = random.Random(seed), np.random.default_rng(seed)
+    found: list[tuple[float, int, int]] = []
+    while len(found) < jobs:
+        large, half = chance.uniform(15.0, 50.0), math.radians(chance.uniform(0.7, 12.0))
+        length = min(0.8 * 0.5 * large / math.tan(half), chance.uniform(20.0, 100.0))
+        small = large - 2.0 * length * math.tan(half)
+        square_to = chance.choice(("axis", "slide"))
+        usual = {"dial_give": 0.003, "travel_give": 0.02, "play_give": 0.002, "master_give": 0.002,
+                 "true_give": 0.002, "tool_height": 0.2}  # fmt: skip
+        known = {name: round(value * chance.choice((0.0, 0.3, 1.0, 2.0)), 5) for name, value in usual.items()}
+        off = chance.choice((0.2, 1.0, 3.0))
+        entries = {
+            "taper.series": "own",
+            "taper.large_diameter": f"{large!r} mm",
+            "taper.small_diameter": f"{small!r} mm",
+            "taper.length": f"{length!r} mm",
+            "setting.way": "one_dial",
+            "setting.plunger": square_to,
+            "setting.travel": "60 mm",
+            "setting.plunger_give": f"{off} deg",
+            "setting.temperature": "5",
+            **{f"setting.{name}": f"{value:.6f} mm" for name, value in known.items()},
+        }
+
+        def within(give: float, about: float = 0.0) -> Array:
+            return np.asarray(about + draw.uniform(-1.0, 1.0, each) * give)
+
+        first = work({"format": 1, "units": "mm", "entries": entries, "drawer": []})
+        error = _figure(first, "setting.error_on_diameter")
+        limit = max(1e-4, round((abs(error["value"]) + error["plus_minus"]) * chance.uniform(0.03, 1.1), 5))
+        entries["setting.grade"] = f"{limit!r} mm"
+        sheet = work({"format": 1, "units": "mm", "entries": entries, "drawer": []})
+        reading = within(known["dial_give"], _figure(sheet, "setting.dial_whole")["value"])
+        wound = within(known["travel_give"], _figure(sheet, "setting.travel_whole")["value"])
+        bar = within(known["true_give"]) / 50.0 + within(known["master_give"]) / 2.0 / 50.0
+        travel = travel_by_dial(reading, wound, bar, within(math.radians(off)), square_to)
+        travel = turned(travel, within(known["play_give"]) / 80.0)
+        height, growth = within(known["tool_height"]), EXPANSION * within(5.0)
+        errors = cut(travel, np.zeros(each), height, growth, (large, small, length))
+        right = int(np.count_nonzero(np.abs(errors) <= limit))
+        found.append((_figure(sheet, "setting.chance")["value"], each, right))
+    return found
+
+
+def test_chances_are_kept_by_a_dial_too() -> None:
+    """36 000 settings by one dial: readings rounded as told, plunger out of square, bar and clamping."""
+    _check(by_dial(240, 150, 6))
 
 
 @pytest.mark.deep
