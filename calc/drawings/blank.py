@@ -69,8 +69,13 @@ def blank_picture(
     scale = (RIGHT - LEFT) / (far + view.facing)
     tall = min(max(scale, THINNEST / view.stock), THICKEST / view.stock)
     to_right = small_end == "tailstock"
-    frame = _Frame(RIGHT if to_right else LEFT, -scale if to_right else scale, tall,
-                   26.0 + view.stock * tall / 2, view.facing)
+    frame = _Frame(
+        RIGHT if to_right else LEFT,
+        -scale if to_right else scale,
+        tall,
+        26.0 + view.stock * tall / 2,
+        view.facing,
+    )
     rows = _rows(words, end_name)
     named = {key: name for name, key, _, _ in rows}
     picture = Picture()

@@ -88,8 +88,14 @@ def _draw_lathe(picture: Picture, layout: Layout, plan: PlanView, axis_y: float)
     picture.box(208, axis_y - 8, 298, axis_y + 8, PAPER)
     picture.shape([(208, axis_y - 8), (208, axis_y + 8), (186, axis_y)], PAPER)
     neck = min(left, 24.0)
-    outline = [(58.0, neck), (TAPER_LEFT - 8, neck), (TAPER_LEFT - 8, left), (TAPER_LEFT, left),
-               (TAPER_RIGHT, right), (TAPER_RIGHT + 12, right)]
+    outline = [
+        (58.0, neck),
+        (TAPER_LEFT - 8, neck),
+        (TAPER_LEFT - 8, left),
+        (TAPER_LEFT, left),
+        (TAPER_RIGHT, right),
+        (TAPER_RIGHT + 12, right),
+    ]
     lower = [(x, axis_y + radius) for x, radius in reversed(outline)]
     picture.shape([(x, axis_y - radius) for x, radius in outline] + lower, TINT, width=HEAVY, role="work")
     picture.line([(0, axis_y), (WIDTH, axis_y)], SOFT, FINE, "14 4 3 4", role="axis")

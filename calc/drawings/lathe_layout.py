@@ -61,8 +61,15 @@ def angle_note(half_angle: float) -> str:
 
 def lay_out(plan: PlanView) -> Layout:
     """Lay the picture out for `plan`."""
-    shape = plan_view(drawn_angle(plan.half_angle), plan.small_end, plan.cut_side, plan.bar_side,
-                      BAR_CENTRES, 2 * PIN, SLIDE_WIDTH)
+    shape = plan_view(
+        drawn_angle(plan.half_angle),
+        plan.small_end,
+        plan.cut_side,
+        plan.bar_side,
+        BAR_CENTRES,
+        2 * PIN,
+        SLIDE_WIDTH,
+    )
     outward = 1.0 if plan.cut_side == "far" else -1.0
     towards_bar = 1.0 if plan.bar_side == "far" else -1.0
     along, normal = shape.surface_direction, shape.face_normal
@@ -70,15 +77,17 @@ def lay_out(plan: PlanView) -> Layout:
     # Slid along its face the bar keeps its gaps, so it may stand where the picture has room for it.
     middle = (shape.headstock_pin[0] + shape.tailstock_pin[0]) / 2
     slip = (BAR_X - PIVOT_X - middle) / along[0]
-    pins = tuple(
-        (end, off(shape.pin(end), along, slip)) for end in ("headstock", "tailstock")
-    )
+    pins = tuple((end, off(shape.pin(end), along, slip)) for end in ("headstock", "tailstock"))
     near = pins[0][1][1] + towards_bar * 2
     far = near + towards_bar * BAR_DEPTH
     half = SLIDE_WIDTH / 2
     ends = [off((0.0, 0.0), along, step) for step in (-SLIDE_LEFT, SLIDE_RIGHT)]
-    slide = (off(ends[0], normal, half), off(ends[1], normal, half),
-             off(ends[1], normal, -half), off(ends[0], normal, -half))
+    slide = (
+        off(ends[0], normal, half),
+        off(ends[1], normal, half),
+        off(ends[1], normal, -half),
+        off(ends[0], normal, -half),
+    )
     handle = (ends[1], off(ends[1], along, HANDLE))
     post = off((0.0, 0.0), along, (TOOL_X - PIVOT_X) / along[0])
     stack: tuple[Point, ...] = ()

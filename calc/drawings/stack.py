@@ -125,8 +125,10 @@ def _draw_ends(picture: Picture, pin_foot: float, face: float) -> None:
 
 
 def _draw_pieces(
-    picture: Picture, pieces: Pieces,
-    heights: list[float], top: float,
+    picture: Picture,
+    pieces: Pieces,
+    heights: list[float],
+    top: float,
 ) -> list[Point]:
     """Draw each piece; the points from which the lines to the names start."""
     starts: list[Point] = []
@@ -141,16 +143,27 @@ def _draw_pieces(
             starts.append((MIDDLE + radius, middle))
         else:
             half = HALF_FLAT - inset
-            picture.box(MIDDLE - half, top + inset, MIDDLE + half, top + height - inset,
-                        MARK if thin else TINT, MARK if shape == "leaf" else INK, 2 * inset, role="piece")
+            picture.box(
+                MIDDLE - half,
+                top + inset,
+                MIDDLE + half,
+                top + height - inset,
+                MARK if thin else TINT,
+                MARK if shape == "leaf" else INK,
+                2 * inset,
+                role="piece",
+            )
             starts.append((MIDDLE + HALF_FLAT, middle))
         top += height
     return starts
 
 
 def _write_pieces(
-    picture: Picture, pieces: Pieces,
-    starts: list[Point], top: float, bottom: float,
+    picture: Picture,
+    pieces: Pieces,
+    starts: list[Point],
+    top: float,
+    bottom: float,
 ) -> None:
     """Names and sizes, one row each, as near to their pieces as rows allow; the lines never cross."""
     rows = _spread([y for _, y in starts], top + ROW / 2, max(bottom, top + len(starts) * ROW) - ROW / 2)
@@ -186,7 +199,8 @@ def _draw_dimension(picture: Picture, pin_foot: float, face: float) -> None:
 
 def _in_words(
     pieces: Pieces,
-    height_text: str, gap_text: str,
+    height_text: str,
+    gap_text: str,
 ) -> tuple[str, str]:
     if not pieces:
         return "No stack", "The bar's pin touches the slide's face direct."

@@ -99,8 +99,14 @@ class Picture:
     def __init__(self) -> None:
         self._marks: list[str] = []
 
-    def line(self, points: list[Point] | tuple[Point, ...], colour: str = INK, width: float = FIRM,
-             dashes: str = "", role: str = "") -> None:
+    def line(
+        self,
+        points: list[Point] | tuple[Point, ...],
+        colour: str = INK,
+        width: float = FIRM,
+        dashes: str = "",
+        role: str = "",
+    ) -> None:
         """An open line through `points`."""
         dashed = f' stroke-dasharray="{dashes}"' if dashes else ""
         self._marks.append(
@@ -108,16 +114,31 @@ class Picture:
             f' stroke-width="{number(width)}"{dashed}/>'
         )
 
-    def shape(self, points: list[Point] | tuple[Point, ...], fill: str = PAPER, colour: str = INK,
-              width: float = FIRM, role: str = "") -> None:
+    def shape(
+        self,
+        points: list[Point] | tuple[Point, ...],
+        fill: str = PAPER,
+        colour: str = INK,
+        width: float = FIRM,
+        role: str = "",
+    ) -> None:
         """A closed shape through `points`."""
         self._marks.append(
             f'<polygon{_role(role)} points="{_path(points)}" fill="{fill}" stroke="{colour}"'
             f' stroke-width="{number(width)}"/>'
         )
 
-    def box(self, left: float, top: float, right: float, bottom: float, fill: str = PAPER,
-            colour: str = INK, width: float = FIRM, role: str = "") -> None:
+    def box(
+        self,
+        left: float,
+        top: float,
+        right: float,
+        bottom: float,
+        fill: str = PAPER,
+        colour: str = INK,
+        width: float = FIRM,
+        role: str = "",
+    ) -> None:
         """An upright rectangle; its corners may be given in any order."""
         left, right = min(left, right), max(left, right)
         top, bottom = min(top, bottom), max(top, bottom)
@@ -127,16 +148,31 @@ class Picture:
             f' stroke-width="{number(width)}"/>'
         )
 
-    def circle(self, centre: Point, radius: float, fill: str = PAPER, colour: str = INK,
-               width: float = FIRM, role: str = "") -> None:
+    def circle(
+        self,
+        centre: Point,
+        radius: float,
+        fill: str = PAPER,
+        colour: str = INK,
+        width: float = FIRM,
+        role: str = "",
+    ) -> None:
         """A circle."""
         self._marks.append(
             f'<circle{_role(role)} cx="{number(centre[0])}" cy="{number(centre[1])}" r="{number(radius)}"'
             f' fill="{fill}" stroke="{colour}" stroke-width="{number(width)}"/>'
         )
 
-    def arc(self, centre: Point, radius: float, start: float, turn: float, colour: str = INK,
-            width: float = FIRM, role: str = "") -> None:
+    def arc(
+        self,
+        centre: Point,
+        radius: float,
+        start: float,
+        turn: float,
+        colour: str = INK,
+        width: float = FIRM,
+        role: str = "",
+    ) -> None:
         """A part of a circle from the angle `start`, through `turn` [rad, anticlockwise as seen]."""
         first, last = polar(centre, radius, start), polar(centre, radius, start + turn)
         flags = f"{int(abs(turn) > pi)} {int(turn < 0)}"
@@ -151,8 +187,17 @@ class Picture:
         left, right = polar(back, size * 0.45, angle + pi / 2), polar(back, size * 0.45, angle - pi / 2)
         self.shape((tip, left, right), fill=colour, colour=colour, width=0.5)
 
-    def turning_arrow(self, centre: Point, radius: float, start: float, turn: float,
-                      colour: str = MARK, width: float = HEAVY, size: float = 9.0, role: str = "") -> None:
+    def turning_arrow(
+        self,
+        centre: Point,
+        radius: float,
+        start: float,
+        turn: float,
+        colour: str = MARK,
+        width: float = HEAVY,
+        size: float = 9.0,
+        role: str = "",
+    ) -> None:
         """An arc with a head at its end, so that it says which way round."""
         # The line stops inside the head, or its blunt end would show past the point.
         short = turn - (1 if turn > 0 else -1) * min(abs(turn), 0.8 * size / radius)
@@ -161,8 +206,16 @@ class Picture:
         direction = start + turn + (pi / 2 - chord if turn > 0 else chord - pi / 2)
         self.head(polar(centre, radius, start + turn), direction, size, colour)
 
-    def text(self, at: Point, text: str, anchor: str = "start", colour: str = INK, bold: bool = False,
-             size: float = TEXT_SIZE, halo: str = PAPER) -> None:
+    def text(
+        self,
+        at: Point,
+        text: str,
+        anchor: str = "start",
+        colour: str = INK,
+        bold: bool = False,
+        size: float = TEXT_SIZE,
+        halo: str = PAPER,
+    ) -> None:
         """One line of text with its baseline at `at`, on a halo of its ground against lines below it."""
         text = plain(text)
         if not text:

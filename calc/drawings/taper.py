@@ -70,16 +70,27 @@ def taper_picture(
     _draw_diameter(picture, small_text, outline.small, centre_y, small_x, to_small)
     bottom = centre_y + outer
     if svg.plain(length_text):
-        _draw_length(picture, length_text, bottom, min(large_x, small_x), max(large_x, small_x),
-                     (centre_y + (outline.small if form == "external" else outer), small_x))
+        _draw_length(
+            picture,
+            length_text,
+            bottom,
+            min(large_x, small_x),
+            max(large_x, small_x),
+            (centre_y + (outline.small if form == "external" else outer), small_x),
+        )
         bottom += 2 * ROW - 2
     lines = [f"taper {rate_text}"] if svg.plain(rate_text) else []
     lines.append(outline.note)
     for index, line in enumerate(lines, start=1):
         picture.text((WIDTH / 2, bottom + index * ROW), svg.fitted(line, WIDTH - 12), "middle")
     body = "A plug, seen from the side" if form == "external" else "A socket, cut through"
-    named = (("large diameter", large_text), ("small diameter", small_text), ("length", length_text),
-             ("taper", rate_text), ("half angle", half_angle_text))
+    named = (
+        ("large diameter", large_text),
+        ("small diameter", small_text),
+        ("length", length_text),
+        ("taper", rate_text),
+        ("half angle", half_angle_text),
+    )
     said = ", ".join(f"{name} {svg.fitted(text, 400)}" for name, text in named if svg.plain(text))
     return picture.finished(
         bottom + len(lines) * ROW + 7,
@@ -118,8 +129,10 @@ def _draw_body(
     picture: Picture, outline: _Outline, form: str, centre_y: float, large_x: float, small_x: float
 ) -> None:
     profile: list[Point] = [
-        (large_x, centre_y - outline.large), (small_x, centre_y - outline.small),
-        (small_x, centre_y + outline.small), (large_x, centre_y + outline.large),
+        (large_x, centre_y - outline.large),
+        (small_x, centre_y - outline.small),
+        (small_x, centre_y + outline.small),
+        (large_x, centre_y + outline.large),
     ]
     if form == "internal":
         outer = outline.large + WALL

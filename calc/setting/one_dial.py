@@ -129,9 +129,7 @@ def set_up(task: Task) -> Answer:
             lead=True,
         ),
         Result("setting.dial_whole", "Round reading near it", Estimate(told), "mm", working, SOURCE),
-        Result(
-            "setting.travel_whole", "Travel for the round reading", Estimate(told_travel), "mm", working
-        ),
+        Result("setting.travel_whole", "Travel for the round reading", Estimate(told_travel), "mm", working),
         swing_result(task, plan),
     ]
     got = angle_from(task, told, told_travel, plunger)

@@ -115,9 +115,7 @@ def set_up(task: Task) -> Answer:
             lead=True,
         ),
         Result("setting.cross_whole", "Round reading near it", Estimate(told), "mm", working, SOURCE),
-        Result(
-            "setting.travel_whole", "Travel for the round reading", Estimate(told_travel), "mm", working
-        ),
+        Result("setting.travel_whole", "Travel for the round reading", Estimate(told_travel), "mm", working),
         Result(
             "setting.cross_ratio",
             "Across for each 1 of travel, whatever the travel",

@@ -132,10 +132,13 @@ def _places(stack: Stack) -> tuple[int, ...]:
 def on_diameter_per_height(task: Task, wanted: StackWanted) -> float:
     """What a little more in the stack is on the taper's diameter, over its length [mm per mm]."""
     height, length, half = wanted.height.value, task.length, task.cone.half_angle
-    little = max(height, 1.0) * 1e-6
-    at = error_on_diameter(half, wanted.angle_from_height(Estimate(height)).value, length)
-    above = error_on_diameter(half, wanted.angle_from_height(Estimate(height + little)).value, length)
-    return (above - at) / little
+    # Both ways, and not too fine a step: what is left to rounding differs between interpreters.
+    little = max(height, 1.0) * 1e-4
+    above, below = (
+        error_on_diameter(half, wanted.angle_from_height(Estimate(height + step)).value, length)
+        for step in (little, -little)
+    )
+    return (above - below) / (2.0 * little)
 
 
 def _fit(task: Task, wanted: StackWanted, stack: Stack, goal: Goal) -> Fit | None:

@@ -68,5 +68,6 @@ def sensitivities(task: Task, per_height: float | None, angle: Estimate | None) 
 
 def _worth(name: str, label: str, value: float, formula: str) -> Figure:
     shown = shown_length(value) if abs(value) >= FINER else shown_micrometres(value)
+    value = float(f"{value:.6g}")  # a slope taken by differences supports no more
     source = "Geometry of the cone and of the way it is set"
     return Figure(name, label, value, "mm", shown=shown, working=[Working(formula, shown)], source=source)

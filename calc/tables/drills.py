@@ -31,6 +31,4 @@ def drill_size(name: str) -> Fraction | None:
 @cache
 def drills(series: str) -> Mapping[str, str]:
     """Name to size with its unit, as text, of one series: "number", "letter", "fraction" or "metric"."""
-    return {
-        row["name"]: f"{row['value']} {row['unit']}" for row in load("drills") if row["series"] == series
-    }
+    return {row["name"]: f"{row['value']} {row['unit']}" for row in load("drills") if row["series"] == series}

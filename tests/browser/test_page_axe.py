@@ -39,9 +39,7 @@ def _everything_open(page: Page) -> None:
     expect(page.locator(".kept-name")).to_have_text("mine")
 
 
-@pytest.mark.parametrize(
-    ("scheme", "width"), [("light", 360), ("dark", 360), ("light", 320), ("dark", 1200)]
-)
+@pytest.mark.parametrize(("scheme", "width"), [("light", 360), ("dark", 360), ("light", 320), ("dark", 1200)])
 def test_axe_finds_nothing(
     new_phone: Callable[..., BrowserContext], served: Served, scheme: str, width: int
 ) -> None:

@@ -142,7 +142,7 @@ def test_more_rows_repeat_the_head_on_every_sheet_and_break_none(
 def test_paper_shows_the_page_again_once_the_person_goes_on(
     page: Page, served: Served, tmp_path: Path
 ) -> None:
-    _print(page, served, 3, "A4", tmp_path / "chart.pdf")
+    _print(page, served, 20, "A4", tmp_path / "chart.pdf")
     page.locator(".stage-head").tap()
     expect(page.locator(".paper")).to_have_count(0)
 

@@ -63,12 +63,20 @@ def test_a_drawing_is_shown_without_anything_that_could_run(page: Page, served: 
     assert len(set(names)) == 2
 
 
-def test_a_wide_table_scrolls_in_its_own_box(page: Page, served: Served) -> None:
+def test_a_wide_table_stands_as_cards_on_a_phone_and_scrolls_in_its_own_box_elsewhere(
+    page: Page, served: Served
+) -> None:
     serve_worker(page, worker_that_answers(made_up_sheet()))
     page.goto(served.address)
     open_stage(page, "whittling")
-    assert page.locator(".table-box").evaluate("box => box.scrollWidth > box.clientWidth")
+    fits = "box => box.scrollWidth <= box.clientWidth"
+    assert page.locator(".table-box").evaluate(fits)
     assert page.evaluate("document.documentElement.scrollWidth") == 360
+    name = page.locator(".table-box td[data-label='Column 3']").first
+    assert "Column 3" in name.evaluate("cell => getComputedStyle(cell, '::before').content")
+    page.set_viewport_size({"width": 640, "height": 740})
+    assert not page.locator(".table-box").evaluate(fits)
+    assert page.evaluate("document.documentElement.scrollWidth") == 640
 
 
 def test_a_stuck_worker_is_cut_off_and_started_again_with_nothing_lost(page: Page, served: Served) -> None:

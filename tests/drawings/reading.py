@@ -89,7 +89,15 @@ def assert_sound(svg: str) -> Read:
     assert (read.root[0].text or "").strip() and (read.root[1].text or "").strip()
     for element in read.root.iter():
         assert element.tag.removeprefix(SPACE) in {
-            "svg", "title", "desc", "text", "rect", "circle", "polygon", "polyline", "path"
+            "svg",
+            "title",
+            "desc",
+            "text",
+            "rect",
+            "circle",
+            "polygon",
+            "polyline",
+            "path",
         }
         assert not {"id", "href", "style"} & set(element.attrib)
         assert not [name for name in element.attrib if name.startswith("on")]
@@ -101,8 +109,10 @@ def assert_sound(svg: str) -> Read:
         assert each.top >= 0 and each.bottom <= read.height, each
     for one, other in combinations(read.words(), 2):
         apart = (
-            one.right <= other.left or other.right <= one.left
-            or one.bottom <= other.top or other.bottom <= one.top
+            one.right <= other.left
+            or other.right <= one.left
+            or one.bottom <= other.top
+            or other.bottom <= one.top
         )
         assert apart, (one, other)
     return read

@@ -125,8 +125,13 @@ def test_nothing_runs_into_anything(small_end: str, cut_side: str, bar_side: str
     read = drawn(small_end, cut_side, bar_side)
     parts = {name: read.corners(name) for name in ("headstock", "work", "tailstock", "slide", "bar")}
     for one, other in (
-        ("slide", "work"), ("slide", "headstock"), ("slide", "tailstock"), ("slide", "bar"),
-        ("bar", "work"), ("bar", "tailstock"), ("bar", "headstock"),
+        ("slide", "work"),
+        ("slide", "headstock"),
+        ("slide", "tailstock"),
+        ("slide", "bar"),
+        ("bar", "work"),
+        ("bar", "tailstock"),
+        ("bar", "headstock"),
     ):
         assert not any(inside(point, parts[other]) for point in along(parts[one])), (one, other)
         assert not any(inside(point, parts[one]) for point in along(parts[other])), (one, other)
@@ -144,9 +149,16 @@ def test_nothing_runs_into_anything(small_end: str, cut_side: str, bar_side: str
 
 
 @every_case
-@pytest.mark.parametrize(("true", "note"), [
-    (0.001, "larger"), (10.99, "larger"), (12.5, "drawn true"), (30.0, "smaller"), (60.0, "smaller"),
-])
+@pytest.mark.parametrize(
+    ("true", "note"),
+    [
+        (0.001, "larger"),
+        (10.99, "larger"),
+        (12.5, "drawn true"),
+        (30.0, "smaller"),
+        (60.0, "smaller"),
+    ],
+)
 def test_the_picture_says_when_the_angle_is_not_true(
     small_end: str, cut_side: str, bar_side: str, true: float, note: str
 ) -> None:

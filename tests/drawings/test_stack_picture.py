@@ -89,9 +89,7 @@ def test_each_label_stands_by_its_piece_in_order(pieces: Pieces) -> None:
         assert top - 0.05 <= leader[0][1] <= bottom + 0.05
         assert label.top <= leader[-1][1] <= label.bottom
     for one, other in combinations(leaders, 2):
-        assert not any(
-            crosses(first, second) for first in pairwise(one) for second in pairwise(other)
-        )
+        assert not any(crosses(first, second) for first in pairwise(one) for second in pairwise(other))
 
 
 @pytest.mark.parametrize("pieces", VARIANTS[:4])
@@ -120,11 +118,17 @@ def test_a_figure_too_long_is_cut_rather_than_run_over() -> None:
 
 
 @settings(max_examples=40)
-@given(st.lists(
-    st.tuples(st.text(max_size=30), st.sampled_from(["round", "flat", "leaf"]),
-              st.floats(min_value=1e-3, max_value=300.0), st.text(max_size=12)),
-    max_size=8,
-))
+@given(
+    st.lists(
+        st.tuples(
+            st.text(max_size=30),
+            st.sampled_from(["round", "flat", "leaf"]),
+            st.floats(min_value=1e-3, max_value=300.0),
+            st.text(max_size=12),
+        ),
+        max_size=8,
+    )
+)
 def test_any_stack_can_be_drawn(pieces: Pieces) -> None:
     read = assert_sound(stack_picture(pieces, HEIGHT))
     drawn = spans(read)
@@ -133,10 +137,16 @@ def test_any_stack_can_be_drawn(pieces: Pieces) -> None:
         assert sum(bottom - top for top, bottom in drawn) <= 82.0 + 2.0 * len(drawn)
 
 
-@pytest.mark.parametrize("piece", [
-    ("x", "square", 1.0, ""), ("x", "flat", 0.0, ""), ("x", "flat", -1.0, ""),
-    ("x", "leaf", float("nan"), ""), ("x", "round", float("inf"), ""),
-])
+@pytest.mark.parametrize(
+    "piece",
+    [
+        ("x", "square", 1.0, ""),
+        ("x", "flat", 0.0, ""),
+        ("x", "flat", -1.0, ""),
+        ("x", "leaf", float("nan"), ""),
+        ("x", "round", float("inf"), ""),
+    ],
+)
 def test_what_cannot_be_drawn_is_refused(piece: tuple[str, str, float, str]) -> None:
     with pytest.raises(ValueError, match="piece"):
         stack_picture([piece], HEIGHT)

@@ -13,10 +13,19 @@ from calc.drawings import svg
 from drawings.reading import HOSTILE, SPACE, assert_sound
 
 
-@pytest.mark.parametrize(("value", "text"), [
-    (0.0, "0"), (-0.0, "0"), (-0.001, "0"), (1.0, "1"), (10.0, "10"), (1.25, "1.25"), (-3.5, "-3.5"),
-    (2 / 3, "0.67"),
-])
+@pytest.mark.parametrize(
+    ("value", "text"),
+    [
+        (0.0, "0"),
+        (-0.0, "0"),
+        (-0.001, "0"),
+        (1.0, "1"),
+        (10.0, "10"),
+        (1.25, "1.25"),
+        (-3.5, "-3.5"),
+        (2 / 3, "0.67"),
+    ],
+)
 def test_numbers_are_short(value: float, text: str) -> None:
     assert svg.number(value) == text
 

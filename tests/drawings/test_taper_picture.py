@@ -59,9 +59,17 @@ def test_a_steep_taper_is_true() -> None:
     assert any(each.text == "drawn to scale" for each in read.words())
 
 
-@pytest.mark.parametrize("sizes", [
-    None, (0.0, 0.0, 10.0), (10.0, 12.0, 10.0), (10.0, 5.0, 0.0), (float("nan"), 1.0, 1.0), (5.0, -1.0, 2.0),
-])
+@pytest.mark.parametrize(
+    "sizes",
+    [
+        None,
+        (0.0, 0.0, 10.0),
+        (10.0, 12.0, 10.0),
+        (10.0, 5.0, 0.0),
+        (float("nan"), 1.0, 1.0),
+        (5.0, -1.0, 2.0),
+    ],
+)
 def test_without_usable_sizes_it_says_so(sizes: tuple[float, float, float] | None) -> None:
     read = assert_sound(taper_picture(*TEXTS, sizes=sizes))
     assert any("not to scale" in each.text for each in read.words())
@@ -82,8 +90,10 @@ def test_any_text_is_safe_and_fits(text: str, form: str) -> None:
 
 @settings(max_examples=60)
 @given(
-    st.floats(min_value=0.1, max_value=500.0), st.floats(min_value=0.0, max_value=1.0),
-    st.floats(min_value=0.1, max_value=2000.0), st.sampled_from(["external", "internal"]),
+    st.floats(min_value=0.1, max_value=500.0),
+    st.floats(min_value=0.0, max_value=1.0),
+    st.floats(min_value=0.1, max_value=2000.0),
+    st.sampled_from(["external", "internal"]),
 )
 def test_any_proportions_keep_within_the_picture(
     large: float, share: float, length: float, form: str

@@ -75,12 +75,15 @@ def stack_by_hand(
     return clear[0] - min(clear), clear[1] - min(clear)
 
 
-@pytest.mark.parametrize(("small_end", "cut_side", "swing"), [
-    ("tailstock", "operator", "anticlockwise"),
-    ("headstock", "operator", "clockwise"),
-    ("tailstock", "far", "clockwise"),
-    ("headstock", "far", "anticlockwise"),
-])
+@pytest.mark.parametrize(
+    ("small_end", "cut_side", "swing"),
+    [
+        ("tailstock", "operator", "anticlockwise"),
+        ("headstock", "operator", "clockwise"),
+        ("tailstock", "far", "clockwise"),
+        ("headstock", "far", "anticlockwise"),
+    ],
+)
 def test_swing_is_the_one_a_turner_expects(small_end: str, cut_side: str, swing: str) -> None:
     for bar_side in SIDES:
         assert plan_view(radians(1.5), small_end, cut_side, bar_side, 100.0).swing == swing
@@ -158,15 +161,30 @@ def test_the_least_angle_still_has_a_swing_and_a_pin() -> None:
     assert words(plan) == ("anticlockwise", "tailstock")
 
 
-@pytest.mark.parametrize("change", [
-    {"half_angle": -0.1}, {"half_angle": pi / 2}, {"half_angle": float("nan")}, {"half_angle": float("inf")},
-    {"bar_centres": 0.0}, {"bar_centres": -5.0}, {"bar_centres": float("nan")}, {"bar_centres": float("inf")},
-    {"roller_diameter": 0.0}, {"slide_width": -1.0},
-    {"small_end": "left"}, {"cut_side": ""}, {"bar_side": "headstock"},
-])
+@pytest.mark.parametrize(
+    "change",
+    [
+        {"half_angle": -0.1},
+        {"half_angle": pi / 2},
+        {"half_angle": float("nan")},
+        {"half_angle": float("inf")},
+        {"bar_centres": 0.0},
+        {"bar_centres": -5.0},
+        {"bar_centres": float("nan")},
+        {"bar_centres": float("inf")},
+        {"roller_diameter": 0.0},
+        {"slide_width": -1.0},
+        {"small_end": "left"},
+        {"cut_side": ""},
+        {"bar_side": "headstock"},
+    ],
+)
 def test_what_cannot_be_laid_out_is_refused_in_words(change: dict[str, float | str]) -> None:
     asked: dict[str, float | str] = {
-        "half_angle": 0.025, "small_end": "tailstock", "cut_side": "operator", "bar_side": "operator",
+        "half_angle": 0.025,
+        "small_end": "tailstock",
+        "cut_side": "operator",
+        "bar_side": "operator",
         "bar_centres": 100.0,
     }
     with pytest.raises(ValueError, match="must"):
