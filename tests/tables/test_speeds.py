@@ -19,7 +19,7 @@ def test_every_choice_has_one_range_to_start_from() -> None:
 
 
 def test_rows_as_printed() -> None:
-    """Handout: mild steel, HSS, 100 to 250 ft/min, 3 to 10 thou; data handbook: bronze, HSS, 18 to 36 m/min."""
+    """Handout: mild steel, HSS, 100 to 250 ft/min; data handbook: bronze, HSS, 18 to 36 m/min."""
     mild = published_speeds("mild steel", "HSS")[0]
     assert mild.text == "100 to 250 ft/min"
     assert (mild.lowest, mild.highest) == (pytest.approx(30.48), pytest.approx(76.2))
