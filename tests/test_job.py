@@ -112,7 +112,13 @@ def test_every_figure_is_whole() -> None:
         leads = [
             each["id"] for stage in ask(units=units)["stages"] for each in stage["figures"] if each["lead"]
         ]
-        assert leads == ["setting.stack_height", "blank.diameter", "cutting.rpm", "finishing.flat_depth"]
+        assert leads == [
+            "setting.stack_height",
+            "blank.diameter",
+            "cutting.rpm",
+            "finishing.flat_depth",
+            "finishing.spigot_limits",
+        ]
 
 
 @pytest.mark.parametrize(
