@@ -42,7 +42,11 @@ def install_core(python: Path) -> None:
 def _checks(python: Path, node: str) -> list[tuple[str, list[str | Path], Path]]:
     tools = python.parent
     return [
-        ("ruff: style", [tools / "ruff", "check", "--quiet", "--output-format", "concise", "."], ROOT),
+        (
+            "ruff: style",
+            [tools / "ruff", "check", "--no-cache", "--quiet", "--output-format", "concise", "."],
+            ROOT,
+        ),
         ("mypy: types of the core", [python, "-m", "mypy", "--strict", "--no-error-summary", "calc"], ROOT),
         (
             "mypy: types of the builder",

@@ -15,7 +15,6 @@ from calc.job import work
 from calc.tables.speeds import MATERIALS, TOOLS, published_speeds, start_feed, start_speed
 from drawings.reading import assert_sound
 
-
 ITS_OWN_LATHE = ("cutting.speeds", "cutting.slide_travel")
 """What the demonstration says of its lathe and these checks say for themselves."""
 
