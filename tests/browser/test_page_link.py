@@ -152,6 +152,20 @@ def test_a_link_opened_over_another_job_does_not_lose_that_one(phone: BrowserCon
     other = phone.new_page()
     _open(other, served, READABLE)
     expect(entry(other, "setting.bar_centres")).to_have_value("100mm")
+    # It rose unasked: for a moment a finger on its way to something else must not land on it.
+    takes_touch = """bar => [100, 700].map(at => {
+        const [rising] = bar.getAnimations();
+        rising.pause();
+        rising.currentTime = at;
+        const answer = getComputedStyle(bar).pointerEvents;
+        rising.play();
+        return answer;
+    })"""
+    bar = other.locator(".undo")
+    assert bar.evaluate("bar => bar.getAnimations().length") in (0, 1)
+    bar.evaluate("bar => { bar.style.animation = 'none'; void bar.offsetWidth; bar.style.animation = ''; }")
+    assert bar.evaluate(takes_touch) == ["none", "none"]
+    expect(bar).to_have_css("pointer-events", "auto")
     other.get_by_role("button", name="Undo").tap()
     expect(entry(other, "setting.bar_centres")).to_have_value("87.5mm")
     other.go_back()
