@@ -65,6 +65,8 @@ def _sheet(rows: int) -> Sheet:
 
 def _print(page: Page, served: Served, rows: int, paper: str, into: Path) -> bytes:
     serve_worker(page, worker_that_answers(_sheet(rows)))
+    # The browser's own printing would stand in the way of ours where a machine is quick to begin it.
+    page.add_init_script("window.print = () => undefined")
     page.goto(served.address + "#format=1&units=mm&invented=yes")
     open_stage(page, "notches")
     page.get_by_role("button", name="Print this table").tap()
