@@ -82,10 +82,10 @@ def figures(wanted: TangWanted) -> list[Figure]:
         ),
         Figure(
             "finishing.tang_thickness",
-            "Tang, thickness",
+            "Tang, thickness, nothing above",
             thick,
             "mm",
-            shown=limits,
+            shown=rough(thick),
             working=[
                 Working(
                     "none above, h13 below",

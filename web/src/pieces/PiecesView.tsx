@@ -1,10 +1,11 @@
 import { useSignal } from "@preact/signals";
-import { useEffect, useRef } from "preact/hooks";
+import { useRef } from "preact/hooks";
 import type { Field } from "../contract";
 import { emptyPiece, insertPiece, job, removePiece } from "../job/job";
 import { offerUndo } from "../undo/undo";
 import { words } from "../words";
 import { AddSet } from "./AddSet";
+import { useEditorFocus } from "./editor_focus";
 import { PieceEditor } from "./PieceEditor";
 import { PieceRow, pieceName } from "./PieceRow";
 
@@ -17,10 +18,7 @@ export function PiecesView({ field }: { readonly field: Field }) {
   const rows = field.rows ?? [];
   const faults = rows.filter((row) => row.some(({ wrong }) => wrong)).length;
 
-  // A piece just opened takes the focus, so that a new one can be typed at once.
-  useEffect(() => {
-    if (open.value >= 0) list.current?.querySelector<HTMLElement>(".piece-editor input")?.focus();
-  }, [open.value, rows.length]);
+  useEditorFocus(list, open.value);
 
   const add = () => {
     unfolded.value = true;
