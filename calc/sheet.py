@@ -1,4 +1,4 @@
-"""The vocabulary in which every stage asks and answers.
+"""The vocabulary in which every room asks and answers. It imports nothing.
 
 A sheet is a list of stages; a stage asks through fields, answers through
 figures, steps, cautions and one drawing. The page and the terminal render
@@ -57,7 +57,8 @@ class Field:
     is empty; `rows` holds one list of fields for each piece (kind pieces only).
     Of kind several the value is any number of the choices' values, with commas
     between. Of kind pieces the choices are sets, to be added by the request's `add`.
-    Fields of one `group` belong in one folded place under that name.
+    Fields of one `group` belong in one folded place under that name. `belongs` says whose answer it is:
+    the "job" in hand, or the "shop" (bars, drawer, lathe), which stays from job to job.
     """
 
     id: str
@@ -72,6 +73,7 @@ class Field:
     wrong: Fault | None = None
     rows: Sequence[Sequence[Field]] = ()
     group: str = ""
+    belongs: str = "job"
 
 
 @dataclass(frozen=True, slots=True)
@@ -127,11 +129,37 @@ class Figure:
 
 @dataclass(frozen=True, slots=True)
 class Caution:
-    """A warning with its reason; `level` is danger, care or note."""
+    """A warning with its reason; `level` is danger, care or note.
+
+    `id` names the hazard ("stopped", "swarf"), so that steps can point to it and two stages say it once; ""
+    while it has no name.
+    """
 
     level: str
     text: str
     reason: str = ""
+    id: str = ""
+
+
+PHASES = ("align", "saw", "ends", "rough", "flats", "set", "cut", "prove", "finish", "part", "keep")
+"""The parts of a job in the order of doing; a step stands in one of them."""
+
+
+@dataclass(frozen=True, slots=True)
+class Step:
+    """One thing to do at the machine.
+
+    `phase` is one of `PHASES`. `cautions` are ids of the cautions to be heeded now, `asks` ids of the entries
+    to be filled in now, `shows` ids of the figures wanted now. `drawing` is SVG, "" where none helps.
+    """
+
+    id: str
+    phase: str
+    text: Both
+    cautions: Sequence[str] = ()
+    asks: Sequence[str] = ()
+    shows: Sequence[str] = ()
+    drawing: str = ""
 
 
 @dataclass(frozen=True, slots=True)
