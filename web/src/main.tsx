@@ -1,7 +1,7 @@
 import { render } from "preact";
 import { App } from "./frame/App";
 import { startAnswering, startEngine } from "./job/answer";
-import { openFirstJob } from "./job/first";
+import { openFirstJob } from "./begin/first";
 import { startSwitching } from "./job/units";
 import { openShelf } from "./kept/shelf";
 import { followAddress } from "./link/address";

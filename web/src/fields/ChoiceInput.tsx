@@ -1,6 +1,6 @@
 import { useComputed } from "@preact/signals";
 import type { Field } from "../contract";
-import { Segments } from "../frame/Segments";
+import { Segments } from "../parts/Segments";
 import { write, written } from "../job/job";
 import { words } from "../words";
 

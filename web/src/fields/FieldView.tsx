@@ -34,7 +34,7 @@ function Input(props: Props) {
 
 /** Any field, by its kind. */
 export function FieldView({ field }: { readonly field: Field }) {
-  if (field.kind === "pieces") return <PiecesView field={field} />;
+  if (field.kind === "pieces") return <PiecesView field={field} ask={(part) => <FieldView key={part.id} field={part} />} />;
   const id = `field-${field.id}`;
   const props = { field, id, describedBy: describing(field, id) };
   return (

@@ -1,9 +1,9 @@
-import { DemoMark } from "../job/DemoMark";
-import { LinkTroubles } from "../link/LinkTroubles";
+import { DemoMark } from "../begin/DemoMark";
+import { LinkTroubles } from "./LinkTroubles";
 import { UpdateOffer } from "../offline/UpdateOffer";
 import { PaperTable } from "../paper/PaperTable";
 import { SheetView } from "../sheet/SheetView";
-import { UndoBar } from "../undo/UndoBar";
+import { UndoBar } from "./UndoBar";
 import { Header } from "./Header";
 
 export function App() {

@@ -1,8 +1,8 @@
 import { chosenUnits, switchUnits } from "../job/units";
 import { words } from "../words";
 import { Menu } from "./Menu";
-import { menuOpen } from "./menu_state";
-import { Segments } from "./Segments";
+import { menuOpen } from "../view/menu";
+import { Segments } from "../parts/Segments";
 import { Status } from "./Status";
 
 export function Header() {

@@ -1,6 +1,6 @@
 import { KeptList } from "../kept/KeptList";
 import { LookSwitch } from "../look/LookSwitch";
-import { JobButtons } from "../job/JobButtons";
+import { JobButtons } from "../begin/JobButtons";
 import { OfflineState } from "../offline/OfflineState";
 
 export function Menu() {

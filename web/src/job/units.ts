@@ -1,7 +1,7 @@
 import { effect, signal } from "@preact/signals";
 import type { Piece, Sheet, Units } from "../contract";
 import { PIECE_KEYS } from "../contract";
-import { faultyIds } from "../sheet/faults";
+import { faultyIds } from "./faults";
 import { answer } from "./answer";
 import { type Job, job } from "./job";
 

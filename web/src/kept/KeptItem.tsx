@@ -1,5 +1,5 @@
 import { useSignal } from "@preact/signals";
-import { menuOpen } from "../frame/menu_state";
+import { menuOpen } from "../view/menu";
 import { openJob } from "../link/address";
 import { decodeJob } from "../link/decode";
 import { words } from "../words";

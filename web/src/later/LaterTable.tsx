@@ -1,6 +1,6 @@
 import type { Figure } from "../contract";
 import { PrintButton } from "../paper/PrintButton";
-import { TableView } from "../sheet/Table";
+import { TableView } from "../parts/Table";
 import { words } from "../words";
 import { isOfNow, type Run, runOf, stopWork, workOut } from "./later";
 

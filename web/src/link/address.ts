@@ -1,6 +1,6 @@
 import { effect, signal } from "@preact/signals";
 import { type Job, job } from "../job/job";
-import { keepLast } from "../kept/last";
+import { keepLast } from "../store/last";
 import { decodeJob } from "./decode";
 import { encodeJob } from "./encode";
 

@@ -1,4 +1,4 @@
-import { Segments } from "../frame/Segments";
+import { Segments } from "../parts/Segments";
 import { words } from "../words";
 import { chooseLook, type Look, look } from "./look";
 

@@ -1,6 +1,6 @@
 import { useEffect } from "preact/hooks";
 import { job } from "../job/job";
-import { TableRows } from "../sheet/Table";
+import { TableRows } from "../parts/Table";
 import { words } from "../words";
 import { beginPrinting, paper } from "./paper";
 

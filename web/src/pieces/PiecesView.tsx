@@ -6,11 +6,16 @@ import { offerUndo } from "../undo/undo";
 import { words } from "../words";
 import { AddSet } from "./AddSet";
 import { useEditorFocus } from "./editor_focus";
-import { PieceEditor } from "./PieceEditor";
+import { type Ask, PieceEditor } from "./PieceEditor";
 import { PieceRow, pieceName } from "./PieceRow";
 
+interface Props {
+  readonly field: Field;
+  readonly ask: Ask;
+}
+
 /** The drawer: a short line for each piece, and one of them open at a time for changing. */
-export function PiecesView({ field }: { readonly field: Field }) {
+export function PiecesView({ field, ask }: Props) {
   const unfolded = useSignal(false);
   const open = useSignal(-1);
   const list = useRef<HTMLUListElement>(null);
@@ -65,7 +70,12 @@ export function PiecesView({ field }: { readonly field: Field }) {
                 onToggle={() => (open.value = open.value === index ? -1 : index)}
               />
               {open.value === index && (
-                <PieceEditor fields={rows[index]} onRemove={() => remove(index)} onDone={() => (open.value = -1)} />
+                <PieceEditor
+                  fields={rows[index]}
+                  ask={ask}
+                  onRemove={() => remove(index)}
+                  onDone={() => (open.value = -1)}
+                />
               )}
             </li>
           ))}

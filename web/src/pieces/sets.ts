@@ -2,7 +2,7 @@ import type { Choice, Field, Piece, Sheet } from "../contract";
 import { askAside } from "../job/answer";
 import { job } from "../job/job";
 import { readSheet } from "../job/request";
-import { allFields } from "../sheet/faults";
+import { allFields } from "../job/faults";
 import { offerUndo } from "../undo/undo";
 import { words } from "../words";
 

@@ -1,8 +1,8 @@
 import type { Figure, Sheet } from "../contract";
 import { words } from "../words";
-import { faultyIds } from "./faults";
-import { Picture } from "./Picture";
-import { pick, Value } from "./Value";
+import { faultyIds } from "../job/faults";
+import { Picture } from "../parts/Picture";
+import { pick, Value } from "../parts/Value";
 
 /** The answers that matter at the machine, from all stages, on the first screen. */
 export function Card({ sheet }: { readonly sheet: Sheet }) {

@@ -2,10 +2,10 @@ import { useSignal } from "@preact/signals";
 import type { Figure } from "../contract";
 import { LaterTable } from "../later/LaterTable";
 import { PrintButton } from "../paper/PrintButton";
-import { Picture } from "./Picture";
-import { TableView } from "./Table";
-import { isWide } from "./open";
-import { Value } from "./Value";
+import { Picture } from "../parts/Picture";
+import { TableView } from "../parts/Table";
+import { isWide } from "../view/open";
+import { Value } from "../parts/Value";
 import { words } from "../words";
 import { Working } from "./Working";
 

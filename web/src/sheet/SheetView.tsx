@@ -1,8 +1,8 @@
 import { answer } from "../job/answer";
-import { Steady } from "../frame/Steady";
+import { Steady } from "../parts/Steady";
 import { words } from "../words";
 import { Card } from "./Card";
-import { faultyIds } from "./faults";
+import { faultyIds } from "../job/faults";
 import { Problems } from "./Problems";
 import { StageView } from "./StageView";
 

@@ -1,12 +1,12 @@
 import type { Stage } from "../contract";
 import { Fields } from "../fields/Fields";
-import { Steady, useSteady } from "../frame/Steady";
+import { Steady, useSteady } from "../parts/Steady";
 import { words } from "../words";
 import { Cautions } from "./Cautions";
-import { faultsOf } from "./faults";
+import { faultsOf } from "../job/faults";
 import { FigureView } from "./FigureView";
-import { isOpen, setOpen } from "./open";
-import { Picture } from "./Picture";
+import { isOpen, setOpen } from "../view/open";
+import { Picture } from "../parts/Picture";
 import { Steps } from "./Steps";
 
 /** One step of the job: folded it is its one-line answer, open it asks, answers, and shows how. */

@@ -1,6 +1,6 @@
 import type { Figure } from "../contract";
 import { words } from "../words";
-import { pick } from "./Value";
+import { pick } from "../parts/Value";
 
 /** How a figure came about: formula, the numbers in it, remarks, and where it is from. */
 export function Working({ figure, id }: { readonly figure: Figure; readonly id: string }) {

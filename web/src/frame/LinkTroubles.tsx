@@ -1,5 +1,5 @@
 import { words } from "../words";
-import { troubles } from "./address";
+import { troubles } from "../link/address";
 
 /** What a damaged link left out; the job opens all the same. */
 export function LinkTroubles() {

@@ -1,6 +1,6 @@
 import raw from "../generated/demo.json";
 import { readPiece } from "../contract";
-import type { Job } from "./job";
+import type { Job } from "../job/job";
 
 /** The core's own demonstration, written at build; counts may come as numbers. */
 export function demoJob(): Job {

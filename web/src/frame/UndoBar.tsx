@@ -1,5 +1,5 @@
 import { words } from "../words";
-import { undo } from "./undo";
+import { undo } from "../undo/undo";
 
 export function UndoBar() {
   const offer = undo.value;

@@ -1,11 +1,11 @@
 import type { Piece } from "../contract";
-import { menuOpen } from "../frame/menu_state";
+import { menuOpen } from "../view/menu";
 import { openJob } from "../link/address";
-import { answer } from "./answer";
-import { setOpen } from "../sheet/open";
+import { answer } from "../job/answer";
+import { setOpen } from "../view/open";
 import { offerUndo } from "../undo/undo";
 import { words } from "../words";
-import { emptyJob, job } from "./job";
+import { emptyJob, job } from "../job/job";
 
 /** Put this job away and start another; the old one can be had back. */
 export function startAnew(drawer: readonly Piece[]): void {

@@ -1,6 +1,6 @@
 import { words } from "../words";
 import { startAnew } from "./anew";
-import { job } from "./job";
+import { job } from "../job/job";
 
 /** Stands as long as the job on the page descends from the demonstration. */
 export function DemoMark() {

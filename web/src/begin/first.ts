@@ -1,11 +1,11 @@
 import { openJob, readAddress } from "../link/address";
 import { decodeJob } from "../link/decode";
 import { encodeJob } from "../link/encode";
-import { readLast } from "../kept/last";
+import { readLast } from "../store/last";
 import { offerUndo } from "../undo/undo";
 import { words } from "../words";
 import { demoJob } from "./demo";
-import { job } from "./job";
+import { job } from "../job/job";
 
 /** The job to begin with: the address's, else the one that was here last, else the demonstration. */
 export async function openFirstJob(): Promise<void> {

@@ -1,7 +1,7 @@
 import { useSignal } from "@preact/signals";
 import { fullAddress } from "../link/address";
 import { words } from "../words";
-import { job } from "./job";
+import { job } from "../job/job";
 import { startAnew } from "./anew";
 
 /** What can be done with the job as a whole. */
