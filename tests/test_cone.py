@@ -120,3 +120,69 @@ def test_a_higher_stack_is_a_steeper_taper(half_angle: float, centres: float, mo
     assert answer.stack is not None
     steeper = answer.stack.angle_from_height(answer.stack.height + more)
     assert error_on_diameter(half_angle, steeper.value, 64.0) > 0
+
+
+AGREES = 0.001
+"""One division of a micrometer that reads 0.001 mm: what lies within one cannot be a contradiction."""
+
+
+@given(
+    st.floats(5.0, 200.0),
+    st.floats(5.0, 200.0),
+    st.floats(0.001, 0.5),
+    st.sampled_from([0.0, 0.005, 0.05]),
+    st.sampled_from([0.0, 0.005, 0.05]),
+    st.sampled_from([0.0, 0.05, 0.5]),
+    st.sampled_from([-1.0, 1.0]),
+)
+def test_rounding_agrees_and_more_does_not(
+    small: float,
+    length: float,
+    rate: float,
+    large_off: float,
+    small_off: float,
+    length_off: float,
+    way: float,
+) -> None:
+    """A true cone whose measures were rounded agrees with itself, whichever way each went; more does not.
+
+    The worst by hand: the diameters apart from each other, and the length against them, rate times as much.
+    """
+    give = {"large_diameter": large_off, "small_diameter": small_off, "length": length_off}
+    rounded = {
+        "rate": rate,
+        "large_diameter": small + length * rate + way * (large_off + 0.9 * AGREES),
+        "small_diameter": small - way * small_off,
+        "length": length - way * length_off,
+    }
+    if rounded["large_diameter"] < rounded["small_diameter"]:
+        return
+    assert solve(rounded, give).rate == rate
+    rounded["large_diameter"] += way * 0.2 * AGREES
+    with pytest.raises(Disagreement):
+        solve(rounded, give)
+
+
+@pytest.mark.parametrize(
+    ("length", "agrees", "contradicts"),
+    [(None, 0.9e-5, 1.1e-5), (10.0, 0.9e-4, 1.1e-4), (1000.0, 0.9e-6, 1.1e-6)],
+)
+def test_two_rates_agree_by_what_they_leave_on_the_diameter(
+    length: float | None, agrees: float, contradicts: float
+) -> None:
+    """A micrometre over the length, by hand; where none is known, over a customary 100 mm."""
+    rest: dict[str, float] = {} if length is None else {"length": length, "large_diameter": 900.0}
+    for sign in (-1.0, 1.0):
+        near, far = (0.05 + sign * more for more in (agrees, contradicts))
+        assert solve({"rate": 0.05, "half_angle": math.atan(near / 2.0), **rest}).rate == 0.05
+        with pytest.raises(Disagreement):
+            solve({"rate": 0.05, "included_angle": 2.0 * math.atan(far / 2.0), **rest})
+
+
+def test_a_tenth_of_a_thou_is_told_apart_and_a_micrometre_s_rounding_is_not() -> None:
+    """0.0001 in is 2.54 µm, which a shop reads; half of 0.001 mm is how a reading is rounded."""
+    cone = {"large_diameter": 20.0, "small_diameter": 17.5, "length": 50.0, "rate": 0.05}
+    for sign in (-1.0, 1.0):
+        assert solve({**cone, "small_diameter": 17.5 + sign * 0.0005}).length == 50.0
+        with pytest.raises(Disagreement):
+            solve({**cone, "small_diameter": 17.5 + sign * 0.00254})

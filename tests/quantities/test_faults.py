@@ -67,6 +67,8 @@ FAULTS: list[tuple[Reader, str, str, str, tuple[str, ...]]] = [
     (_length, "1.234,5", "1.234,5", "more than one point or comma", ("1234.5", "1.2345")),
     (_length, "1,234,567 mm", "1,234,567", "more than one point or comma", ("1234567 mm",)),
     (_length, "1,234", "1,234", "can mean 1.234 or 1234", ("1.234", "1234")),
+    (_length, "12,345", "12,345", "can mean 12.345 or 12345", ("12.345", "12345")),
+    (_length, "123,456", "123,456", "can mean 123.456 or 123456", ("123.456", "123456")),
     (_length, "1,234+5,678", "1,234", "can mean 1.234 or 1234", ("1.234+5.678", "1234+5678")),
     (_length, "34,", "34,", "ends in a comma", ("34",)),
     (_length, "1 234", "1 234", "side by side", ("1234", "1 + 234")),
