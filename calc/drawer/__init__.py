@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from calc.drawer.find import find_stacks, nearest_sum
+from calc.drawer.find import find_stacks
+from calc.drawer.lack import Lack, lack_of
 from calc.drawer.pieces import FLAT, LEAF, ROUND, SHAPES, Piece
 from calc.drawer.reading import KEYS, Drawer, Row, read_drawer
 from calc.drawer.stacks import Found, Limits, Stack
@@ -15,11 +16,12 @@ __all__ = [
     "SHAPES",
     "Drawer",
     "Found",
+    "Lack",
     "Limits",
     "Piece",
     "Row",
     "Stack",
     "find_stacks",
-    "nearest_sum",
+    "lack_of",
     "read_drawer",
 ]

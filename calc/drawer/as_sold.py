@@ -30,14 +30,13 @@ class AsSold:
     words: str
 
 
-def as_sold(shape: str, size_nm: int) -> AsSold:
-    """The limits for a piece of this shape ("round", "flat", "leaf") and named size [nm].
+def as_sold(kind: str, size_nm: int) -> AsSold:
+    """The limits for a piece of this kind ("drill", "gauge block" ...; see `shapes.kind_of`) and size [nm].
 
-    Valid for round pieces over 1 to 120 mm (as drills), for flat ones over 0.5 to 500 mm (as gauge blocks of
-    grade 2) and for leaves of any thickness; beyond a table's ends its nearest row serves, and the words
-    say so.
+    Valid for drills over 1 to 120 mm, gauge blocks (grade 2) over 0.5 to 500 mm, dowels, pins and rods over 1
+    to 50 mm; beyond a table's ends its nearest row serves, and the words say so.
     """
-    rows = [row for row in load("as_sold") if row["shape"] == shape]
+    rows = [row for row in load("as_sold") if row["kind"] == kind]
     chosen = rows[-1]
     for row in rows:
         if size_nm <= _nanometres(row["up_to_mm"]):

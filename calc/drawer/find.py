@@ -35,19 +35,7 @@ def find_stacks(
     stacks = tuple(
         stack_of(search.groups.pieces(key[4]), target_nm, chosen.seating_nm) for key in search.best
     )
-    return Found(stacks, complete, search.steps, target_nm, _reason(stacks[0], search), search.depth)
-
-
-def nearest_sum(
-    pieces: tuple[Piece, ...] | list[Piece], target_nm: int, limits: Limits | None = None
-) -> Stack | None:
-    """The stack with the smallest error to the nanometre, however doubtful its pieces; None if there is none.
-
-    It explains a choice: the best stack may be a little further off but much more certain.
-    """
-    chosen = limits or Limits()
-    exact = Limits(chosen.most_pieces, chosen.most_leaves, chosen.seating_nm, 1, chosen.work_limit)
-    return find_stacks(pieces, target_nm, exact, keep=1).best
+    return Found(stacks, complete, search.steps, target_nm, _reason(stacks[0], search), search.most_pieces)
 
 
 def _reason(best: Stack, search: Search) -> str:

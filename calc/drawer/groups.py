@@ -33,6 +33,12 @@ class Groups:
             found += [variance] * min(count, number)
         return found[:number]
 
+    def most_together(self, most_leaves: int) -> int:
+        """How many pieces the rules let stand in one stack: one round piece, so many leaves, every other."""
+        leaves = sum(count for count, leaf in zip(self.counts, self.leaves, strict=True) if leaf)
+        rounds = sum(count for count, is_round in zip(self.counts, self.rounds, strict=True) if is_round)
+        return sum(self.counts) - leaves - rounds + min(leaves, most_leaves) + min(rounds, 1)
+
     def highest(self, most_pieces: int, most_leaves: int) -> int:
         """The highest stack the rules allow [nm].
 

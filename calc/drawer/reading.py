@@ -8,8 +8,8 @@ from dataclasses import dataclass, field
 from fractions import Fraction
 
 from calc.drawer.as_sold import MICROMETER_NM, as_sold
-from calc.drawer.pieces import LARGEST_PIECE_NM, MOST_OF_ONE_PIECE, NANOMETRES_PER_MILLIMETRE, Piece
-from calc.drawer.shapes import CALLED, read_shape
+from calc.drawer.pieces import LARGEST_PIECE_NM, LEAF, MOST_OF_ONE_PIECE, NANOMETRES_PER_MILLIMETRE, Piece
+from calc.drawer.shapes import CALLED, DOWEL, kind_of, read_shape
 from calc.quantities import Reading, Unreadable, plus_minus_length, read_count, read_length
 
 KEYS = ("name", "shape", "size", "measured", "give", "count")
@@ -22,6 +22,10 @@ LONGEST_TEXT = 400
 SLIP_SHARE = Fraction(5, 100)
 LEAST_SLIP = Fraction(2, 100)
 MOST_SLIP = Fraction(1, 2)
+
+# No feeler leaf is thicker than this [mm]: a bare number above it was meant in a smaller unit. Common
+# practice, no source.
+THICKEST_LEAF = Fraction(3)
 
 Named = Callable[[str], Fraction | None]
 
@@ -37,6 +41,7 @@ class Row:
     read: how a key was read, in words, where that is worth saying.
     normalised: the row again in texts that mean the same in either unit system.
     shape: "round", "flat", "leaf", or "" where it could not be read.
+    kind: what it is sold as, such as "drill", "dowel" or "gauge block"; "" where the shape could not be read.
     piece: the piece, or None for an empty row, a faulty one, or a count of none.
     cautions: what looks odd but was used.
     taken_as: in words, how doubtful the size is and where that comes from, in both unit systems.
@@ -49,6 +54,7 @@ class Row:
     read: dict[str, str] = field(default_factory=dict)
     normalised: dict[str, str] = field(default_factory=dict)
     shape: str = ""
+    kind: str = ""
     piece: Piece | None = None
     cautions: list[str] = field(default_factory=list)
     taken_as: Mapping[str, str] = field(default_factory=lambda: {"mm": "", "inch": ""})
@@ -104,6 +110,10 @@ def _row(sent: object, place: int, unit: str, named: Named | None) -> Row:
     _read_give(row, unit)
     _read_count(row)
     _want_a_size(row, name, unit, named)
+    sold_as = row.readings.get("size") or row.readings.get("measured")
+    if not name and row.shape and sold_as is not None and row.kind != kind_of(row.shape, row.shape, ""):
+        # The shape's word is settled to one of three: what kind it was stays in the name.
+        name = _called(row, sold_as)
     row.normalised = {
         "name": name,
         "shape": row.shape or row.typed["shape"],
@@ -148,6 +158,7 @@ def _read_shape(row: Row, name: str) -> None:
     except Unreadable as fault:
         row.faults["shape"] = fault
         return
+    row.kind = kind_of(row.shape, row.typed["shape"], name)
     if said:
         row.read["shape"] = said
 
@@ -175,6 +186,8 @@ def _read_size(row: Row, key: str, unit: str, named: Named | None) -> None:
             raise Unreadable(
                 text, 0, len(text), "this is less than a nanometre", "Check the point and the unit."
             )
+        if row.shape == LEAF and reading.exact > THICKEST_LEAF:
+            _refuse_bare_leaf(text, unit, reading, named)
     except Unreadable as fault:
         row.faults[key] = fault
         return
@@ -182,6 +195,27 @@ def _read_size(row: Row, key: str, unit: str, named: Named | None) -> None:
     row.read[key] = _said(reading)
     if (reading.exact * NANOMETRES_PER_MILLIMETRE).denominator != 1:
         row.read[key] += "; rounded to the nearest nanometre"
+
+
+def _refuse_bare_leaf(text: str, unit: str, reading: Reading, named: Named | None) -> None:
+    """Raises Unreadable where a leaf's bare number was read in a unit that makes it absurdly thick.
+
+    With a unit in the text it is the person's word, and stands.
+    """
+    if read_length(text, "mm" if unit == "in" else "in", named).exact == reading.exact:
+        return
+    number = reading.exact / (Fraction(254, 10) if unit == "in" else 1)
+    offers = [f"{float(number):g} thou"]
+    if unit != "in":
+        offers.append(f"{float(number / 100):g} mm")
+    raise Unreadable(
+        text,
+        0,
+        len(text),
+        f"read as {reading.understood}, and no leaf is so thick",
+        f"Type it with its unit, such as {' or '.join(offers)}.",
+        tuple(offers),
+    )
 
 
 def _read_give(row: Row, unit: str) -> None:
@@ -267,7 +301,8 @@ def _make_piece(row: Row, name: str) -> None:
     elif measured is not None:
         half_width, why = MICROMETER_NM, "a micrometer read to 0.0001 in; common practice, no source"
     else:
-        sold = as_sold(row.shape, size_nm)
+        inch = row.kind == DOWEL and trusted.understood.endswith(("in", "thou"))
+        sold = as_sold(f"inch {DOWEL}" if inch else row.kind, size_nm)
         size_nm = max(1, size_nm + sold.middle_nm)
         half_width, why = sold.half_width_nm, f"not measured, taken as sold: {sold.words}"
     words = plus_minus_length(half_width / NANOMETRES_PER_MILLIMETRE)
@@ -275,18 +310,25 @@ def _make_piece(row: Row, name: str) -> None:
     count = row.readings.get("count")
     many = 1 if count is None else int(count.exact)
     if many:
-        called = name or f"{(size or trusted).understood} {CALLED[row.shape]}"
+        called = name or _called(row, size or trusted)
         standard = half_width / math.sqrt(3.0)  # rectangular limits: GUM 4.3.7
         row.piece = Piece(called, row.shape, size_nm, standard, measured is not None, many, row.place)
 
 
+def _called(row: Row, sold_as: Reading) -> str:
+    """What a piece without a name is called: by its size and what it is."""
+    return f"{sold_as.understood} {CALLED.get(row.kind, row.kind)}"
+
+
 def _mind_a_slip(row: Row, size: Reading, measured: Reading) -> None:
+    """Say, beside the piece, that it cannot be what it was sold as."""
     most = min(max(size.exact * SLIP_SHARE, LEAST_SLIP), MOST_SLIP)
     if abs(measured.exact - size.exact) > most:
         row.cautions.append(
-            f"measured {measured.understood} but named {size.understood}: digits swapped, or the wrong unit?"
-            " The measured size is used."
+            f"measured {measured.understood} but sold as {size.understood}: digits swapped, or the wrong"
+            f" unit? The measured size is used. Measure again, or put it down as sold {measured.understood}."
         )
+        row.read["measured"] += f"; it is sold as {size.understood}: measure it again, or mend “Sold as”"
 
 
 def _said(reading: Reading) -> str:

@@ -15,12 +15,15 @@ from __future__ import annotations
 from bisect import bisect_left, bisect_right, insort
 
 from calc.drawer.groups import group, thousandths
+from calc.drawer.pairs import HALF, MASK, SHIFT, pair_sums
 from calc.drawer.pieces import Piece
-from calc.drawer.sieve import HALF, MASK, SHIFT, five_piece_joins
+from calc.drawer.sieve import five_piece_joins
 from calc.drawer.stacks import MOST_PIECES, Limits
 
 # Beginnings tried before a sweep.
 STARTS = 40
+# A pair made and sorted takes about as long as this part of a sum looked at.
+PAIRS_A_STEP = 3
 
 Key = tuple[int, int, int, int, tuple[int, ...]]
 
@@ -38,12 +41,13 @@ class Search:
         self.target = target_nm
         self.keep = keep
         self.told = max(1, int(limits.told_apart_nm))
-        self.depth = min(MOST_PIECES, max(1, limits.most_pieces))
+        self.most_pieces = min(MOST_PIECES, max(1, limits.most_pieces))
         self.most_leaves = max(0, limits.most_leaves)
         self.seat = thousandths(limits.seating_nm)
         self.work_limit = limits.work_limit
         self.steps = 0
         self.groups = group(pieces, self.most_leaves, target_nm)
+        self.depth = min(self.most_pieces, self.groups.most_together(self.most_leaves))
         self.sizes, self.variances = self.groups.sizes, self.groups.variances
         self.rounds, self.leaves, self.counts = self.groups.rounds, self.groups.leaves, self.groups.counts
         self.best: list[Key] = []
@@ -146,7 +150,7 @@ class Search:
                 self.offer(tuple(sorted((*indices, index))), height + size, bare + variances[index])
         if number < 3:
             return
-        flat, _ = self.pair_sums([], True)
+        flat, _ = self.pairs([], True)
         for beginning in range(STARTS if flat else 0):
             indices = (beginning * len(sizes) // STARTS,)
             if number > 3:
@@ -169,7 +173,7 @@ class Search:
         if number == 2:
             self.sweep_pairs(usable, strictly)
             return
-        flat, mixed = self.pair_sums(usable, len(candidates) == len(sizes))
+        flat, mixed = self.pairs(usable, len(candidates) == len(sizes))
         if number == 3:
             self.sweep_triples(usable, flat, mixed, strictly)
         elif number == 4:
@@ -177,7 +181,7 @@ class Search:
         else:
             five_piece_joins(self, usable, flat, mixed, strictly)
 
-    def pair_sums(self, usable: list[int], whole: bool) -> tuple[list[int], list[int]]:
+    def pairs(self, usable: list[int], whole: bool) -> tuple[list[int], list[int]]:
         """Packed sums of two, sorted: of two that are not round, and of one round and one not.
 
         Every larger stack holds such a pair with at least one more piece, so pairs that leave no room are
@@ -190,27 +194,9 @@ class Search:
             usable = list(range(bisect_right(self.sizes, self.target + self.within(False))))
         if not usable:
             return [], []
-        sizes, rounds = self.sizes, self.rounds
-        room = self.target + self.within(False) - sizes[usable[0]]
-        flats = [index for index in usable if not rounds[index]]
-        drills = [index for index in usable if rounds[index]]
-        flat: list[int] = []
-        for position, upper in enumerate(flats):
-            most = bisect_right(flats, room - sizes[upper], 0, position, key=sizes.__getitem__)
-            step = (sizes[upper] << SHIFT) | upper
-            flat += [(sizes[lower] << SHIFT) + (lower << HALF) + step for lower in flats[:most]]
-            if self.counts[upper] > 1 and 2 * sizes[upper] <= room:
-                flat.append((sizes[upper] << SHIFT) + (upper << HALF) + step)
-        mixed: list[int] = []
-        for drill in drills:
-            most = bisect_right(flats, room - sizes[drill], key=sizes.__getitem__)
-            below = bisect_left(flats, drill, 0, most)
-            step = (sizes[drill] << SHIFT) | drill
-            mixed += [(sizes[lower] << SHIFT) + (lower << HALF) + step for lower in flats[:below]]
-            step = (sizes[drill] << SHIFT) | (drill << HALF)
-            mixed += [(sizes[upper] << SHIFT) + upper + step for upper in flats[below:most]]
-        flat.sort()
-        mixed.sort()
+        room = self.target + self.within(False) - self.sizes[usable[0]]
+        flat, mixed = pair_sums(self.groups, usable, room)
+        self.spend((len(flat) + len(mixed)) // PAIRS_A_STEP)
         if whole:
             self.base = (flat, mixed)
         return flat, mixed

@@ -10,23 +10,35 @@ middle piece and is therefore met once.
 from __future__ import annotations
 
 from bisect import bisect_left
-from typing import TYPE_CHECKING
+from typing import Protocol
 
-if TYPE_CHECKING:
-    from calc.drawer.search import Search
-
-# Pairs are packed in one whole number, sum · 2^20 + lower index · 2^10 + upper index, which sorts by sum
-# and compares much faster than a tuple.
-SHIFT = 20
-HALF = 10
-MASK = (1 << HALF) - 1
+from calc.drawer.pairs import HALF, MASK, SHIFT
 
 # Long whole numbers of this many bits fit a processor's nearest cache, and are fine enough to sieve well.
 PLACES = 1 << 16
+# What reading and marking the places about one middle piece costs, in sums looked at.
+STEPS_A_MIDDLE = 200
+
+
+class Joining(Protocol):
+    """What joins and counts: the search that sieves."""
+
+    target: int
+    sizes: list[int]
+    rounds: list[bool]
+
+    def within(self, strictly: bool) -> int:
+        """Half the window [nm]."""
+
+    def spend(self, steps: int) -> None:
+        """Count work."""
+
+    def join_below(self, uppers: tuple[int, ...], height: int, lowers: list[int], strictly: bool) -> None:
+        """Offer these upper pieces with the pairs below them that bring the sum into the window."""
 
 
 def five_piece_joins(
-    search: Search, usable: list[int], flat: list[int], mixed: list[int], strictly: bool
+    search: Joining, usable: list[int], flat: list[int], mixed: list[int], strictly: bool
 ) -> None:
     """Offer every stack of five of the usable groups whose sum is inside the window.
 
@@ -34,6 +46,7 @@ def five_piece_joins(
     """
     sizes, rounds = search.sizes, search.rounds
     reach = search.target + search.within(strictly)
+    search.spend(len(flat) + len(mixed))
     width = max(1, reach // PLACES)
     middles = [index for index in usable if 3 * sizes[index] <= reach]
     if not middles:
@@ -58,6 +71,7 @@ def five_piece_joins(
             low_any[mirrored >> 3] |= 1 << (mirrored & 7)
         if index not in upper_masks:
             continue
+        search.spend(STEPS_A_MIDDLE)
         upper_flat, upper_mixed = upper_masks[index]
         below_flat = int.from_bytes(low_flat, "little")
         if rounds[index]:
@@ -101,7 +115,7 @@ def _upper_masks(
 
 
 def _join(
-    search: Search,
+    search: Joining,
     middle: int,
     below: int,
     above: int,

@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from calc.drawer import FLAT, LEAF, ROUND, Limits, Piece, find_stacks, nearest_sum
+from calc.drawer import FLAT, LEAF, ROUND, Limits, Piece, find_stacks
 from drawer.brute import best_keys, brute_key, every_stack
 from drawer.workshop import mixed_drawer
 
@@ -149,7 +149,8 @@ def test_nearest_sum(seed: int) -> None:
     """The smallest error of all combinations, whatever its doubt."""
     pieces, target, limits, _ = random_case(seed + 9000)
     allowed = every_stack(pieces, limits)
-    found = nearest_sum(pieces, target, limits)
+    exact = Limits(limits.most_pieces, limits.most_leaves, limits.seating_nm, 1)
+    found = find_stacks(pieces, target, exact, keep=1).best
     if not allowed:
         assert found is None
         return

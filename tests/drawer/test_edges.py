@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from calc.drawer import FLAT, LEAF, ROUND, Limits, Piece, Stack, find_stacks, nearest_sum
+from calc.drawer import FLAT, LEAF, ROUND, Limits, Piece, Stack, find_stacks
 
 
 def piece(size_nm: int, shape: str = FLAT, name: str = "", count: int = 1, doubt: float = 1000.0) -> Piece:
@@ -18,7 +18,6 @@ def test_empty_drawer() -> None:
     assert found.notes("mm") == (
         "The drawer holds no piece that can be used. A piece of 2.497 mm would do it alone.",
     )
-    assert nearest_sum([], 2_497_000) is None
 
 
 @pytest.mark.parametrize("useless", [piece(1000, count=0), piece(0), piece(-5)])
@@ -93,12 +92,12 @@ def test_count_limits_repeats() -> None:
     assert len(found.stacks) == 3
 
 
-def test_certain_pieces_win_inside_a_step_and_nearest_sum_tells() -> None:
+def test_certain_pieces_win_inside_a_step_and_the_nearest_where_told_apart() -> None:
     pieces = [piece(2_000_100, name="block", doubt=100.0), piece(2_000_000, ROUND, "drill", doubt=5000.0)]
     limits = Limits(told_apart_nm=400)
     found = find_stacks(pieces, 2_000_000, limits)
     assert found.best is not None and found.best.words() == "block"
-    nearest = nearest_sum(pieces, 2_000_000, limits)
+    nearest = find_stacks(pieces, 2_000_000, Limits(told_apart_nm=1)).best
     assert nearest is not None and nearest.words() == "drill"
 
 
@@ -107,7 +106,7 @@ def test_work_limit_is_told() -> None:
     found = find_stacks(pieces, 4_050_000, Limits(told_apart_nm=1, work_limit=200))
     assert not found.complete
     assert found.stacks
-    assert any("stopped" in note and "better" in note for note in found.notes())
+    assert any("Not proved best" in note for note in found.notes())
     assert find_stacks(pieces, 4_050_000, Limits(told_apart_nm=1)).complete
 
 

@@ -9,8 +9,9 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from calc.drawer import KEYS, Row, read_drawer
+from calc.drawer import KEYS, Piece, Row, read_drawer
 from calc.drawer.as_sold import as_sold
+from calc.tables.loader import load
 
 
 def number_seven(name: str) -> Fraction | None:
@@ -61,7 +62,7 @@ def test_unmeasured_drill_is_the_middle_of_h8(size: str, lower_um: int) -> None:
 @pytest.mark.parametrize(("size", "limit_nm"), [("5", 450), ("10", 450), ("20", 600), ("100", 1200)])
 def test_unmeasured_block_is_grade_2(size: str, limit_nm: int) -> None:
     """Gauge block tolerance table by DIN 861, stated to correspond with ISO 3650, grade 2."""
-    piece = row(shape="flat", size=size).piece
+    piece = row(shape="flat", name="a slip", size=size).piece
     assert piece is not None and piece.size_nm == int(size) * 1_000_000
     assert piece.standard_nm == pytest.approx(limit_nm / math.sqrt(3.0), rel=1e-15)
 
@@ -75,11 +76,11 @@ def test_unmeasured_leaf() -> None:
 
 
 def test_beyond_a_table_the_words_say_so() -> None:
-    assert "does not reach" in as_sold("round", 130_000_000).words
-    assert "does not reach" in as_sold("round", 1_000_000).words
-    assert "does not reach" in as_sold("flat", 600_000_000).words
-    assert "does not reach" not in as_sold("round", 1_000_001).words
-    assert "does not reach" not in as_sold("flat", 500_000_000).words
+    assert "does not reach" in as_sold("drill", 130_000_000).words
+    assert "does not reach" in as_sold("drill", 1_000_000).words
+    assert "does not reach" in as_sold("gauge block", 600_000_000).words
+    assert "does not reach" not in as_sold("drill", 1_000_001).words
+    assert "does not reach" not in as_sold("gauge block", 500_000_000).words
 
 
 def test_stated_give_without_measuring_keeps_the_size() -> None:
@@ -146,7 +147,10 @@ def test_unknown_shape_offers_three() -> None:
         assert row(shape=offer, size="3").piece is not None
 
 
-@pytest.mark.parametrize(("shape", "name"), [("round", "drill"), ("flat", "block"), ("leaf", "leaf")])
+@pytest.mark.parametrize(
+    ("shape", "name"),
+    [("round", "drill"), ("flat", "flat"), ("block", "block"), ("leaf", "leaf"), ("dowel", "dowel")],
+)
 def test_a_piece_without_name_gets_one(shape: str, name: str) -> None:
     piece = row(shape=shape, size="0.5").piece
     assert piece is not None and piece.name == f"0.5 mm {name}"
@@ -290,3 +294,88 @@ def test_normalised_rows_mean_the_same_in_either_unit_system(typed: dict[str, ob
         assert again.faults == {}
         assert again.piece == first.piece
         assert again.normalised == first.normalised
+
+
+@pytest.mark.parametrize("word", ["block", "gauge block", "slip"])
+def test_what_is_called_a_gauge_block_is_one(word: str) -> None:
+    """By its name, by the word given for its shape, and still so when the row is read again as kept."""
+    by_name = row(shape="flat", name=f"5 mm {word}", size="5")
+    by_word = row(shape=word, size="5")
+    again = row(**by_word.normalised)
+    for read in (by_name, by_word, again):
+        assert read.piece is not None
+        # Gauge block tolerance table by DIN 861, grade 2: 0.45 um up to 10 mm.
+        assert read.piece.standard_nm == pytest.approx(450.0 / math.sqrt(3.0))
+
+
+@pytest.mark.parametrize(
+    ("shape", "name"),
+    [("flat", ""), ("flat", "key steel"), ("", "tool bit"), ("flat", "1/4 square"), ("", "parallel")],
+)
+def test_a_plain_flat_is_no_gauge_block(shape: str, name: str) -> None:
+    """Key steel or a tool bit is known to a hundredth or two of a millimetre: common practice, no source."""
+    read = row(shape=shape, name=name, size="6")
+    assert read.shape == "flat" and read.piece is not None
+    assert 10_000.0 <= read.piece.standard_nm * math.sqrt(3.0) <= 20_000.0 + 1e-6
+    assert "no source" in read.taken_as["mm"]
+
+
+def test_an_unmeasured_dowel_is_m6() -> None:
+    """m6 from the ISO 286 tables: lower deviation m, upper m and IT6 (3 to 6 mm: +4 to +12 um)."""
+    bands = {(r["kind"], r["symbol"], r["grade_from"], r["over"]): int(r["value"]) for r in load("iso286")}
+    for size, over in ((2, "0"), (5, "3"), (8, "6"), (12, "10"), (25, "18"), (40, "30")):
+        lower = bands["shaft", "m", "5", over]
+        upper = lower + bands["tolerance", "", "6", over]
+        piece = row(name=f"{size} dowel", size=str(size)).piece
+        assert piece is not None and piece.shape == "round"
+        assert piece.size_nm == size * 1_000_000 + (lower + upper) * 500
+        assert piece.standard_nm == pytest.approx((upper - lower) * 500 / math.sqrt(3.0))
+    inch = row("in", name="dowel", size="1/4").piece
+    assert inch is not None and 6_350_000 + 2540 <= inch.size_nm <= 6_350_000 + 7620
+
+
+@pytest.mark.parametrize("name", ["8 roller", "8 ball"])
+def test_a_roller_or_ball_is_no_drill(name: str) -> None:
+    """It lies about its size, wide, and says that this has no source."""
+    read = row(name=name, size="8")
+    assert read.piece is not None and read.piece.size_nm == 8_000_000
+    assert "no source" in read.taken_as["mm"] and "DIN 338" not in read.taken_as["mm"]
+
+
+def test_a_pin_may_be_a_dowel_or_no_more_than_a_drill() -> None:
+    """Its limits reach over those of both."""
+    pin, dowel, drill = (row(name=name, size="8").piece for name in ("pin", "dowel", "drill"))
+    assert pin is not None and dowel is not None and drill is not None
+
+    def reach(piece: Piece) -> tuple[float, float]:
+        half = piece.standard_nm * math.sqrt(3.0)
+        return piece.size_nm - half, piece.size_nm + half
+
+    assert reach(pin)[0] <= reach(drill)[0] + 1 and reach(pin)[1] >= reach(dowel)[1] - 1
+
+
+def test_a_drill_that_is_none_is_said_beside_its_measure() -> None:
+    """Sold 4.2 and measures 4.9: another drill, or a slip; what to do stands with it."""
+    read = row(name="4.2 drill", size="4.2", measured="4.9")
+    assert "sold as 4.2 mm" in read.read["measured"] and "measure it again" in read.read["measured"]
+    assert "Measure again" in read.cautions[0]
+
+
+@pytest.mark.parametrize(
+    ("unit", "typed", "offer", "millimetres"),
+    [("in", "6", "6 thou", "0.1524"), ("mm", "15", "0.15 mm", "0.15"), ("in", "1+1", "2 thou", "0.0508")],
+)
+def test_a_leaf_as_thick_as_a_thumb_is_asked_about(
+    unit: str, typed: str, offer: str, millimetres: str
+) -> None:
+    """How it was read is said; an offer is taken as it stands; a unit of one's own is believed."""
+    for key in ("size", "measured"):
+        fault = row(unit, shape="leaf", **{key: typed}).faults[key]
+        assert "read as" in fault.message and offer in fault.offers
+        for each in fault.offers:
+            assert row(unit, shape="leaf", **{key: each}).piece is not None
+        taken = row(unit, shape="leaf", **{key: offer}).readings[key]
+        assert taken.exact == Fraction(millimetres)
+    assert row("in", shape="leaf", size="6 in").piece is not None
+    assert row("in", shape="flat", size="6").piece is not None
+    assert row("in", shape="leaf", size=".006").piece is not None

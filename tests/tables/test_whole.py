@@ -51,7 +51,7 @@ def test_confidence_fits_the_sources(name: str) -> None:
 
 
 def test_pieces_as_sold_are_whole() -> None:
-    """This table spells its source out; a leaf has no standard, and says so."""
+    """This table spells its source out; what has no standard says so."""
     for row in load("as_sold"):
         for column in ("upper_um", "lower_um", "unit", "edition", "source", "confidence"):
             assert row[column].strip(), f"no {column} in {row}"
