@@ -49,14 +49,14 @@ def hollow_of(height: float) -> float:
     return 2 * (large - math.hypot(out - (large - small), height)) - 2 * (large - small)
 
 
-@pytest.mark.parametrize("limit", [0.00001, 0.00003, 0.000043, 0.0001, 0.0005, 0.001, 0.002, 0.004, 0.006])
+@pytest.mark.parametrize("limit", [0.00004, 0.0001, 0.00017, 0.001, 0.005, 0.02, 0.05, 0.09])
 def test_the_height_of_the_tool_alone(limit: float) -> None:
-    """A tool anywhere within ± 0.5 mm: the share of heights that leave the taper inside, by counting."""
-    sheet = exactly({"setting.tool_height": "0.5 mm", "setting.grade": f"{limit} mm"})
-    heights = [0.5 * (place + 0.5) / 4000 for place in range(4000)]
+    """A tool anywhere within ± 2 mm: the share of heights that leave the taper inside, by counting."""
+    sheet = exactly({"setting.tool_height": "2 mm", "setting.grade": f"{limit} mm"})
+    heights = [2.0 * (place + 0.5) / 8000 for place in range(8000)]
     share = sum(abs(hollow_of(height)) <= limit for height in heights) / len(heights)
-    # Its strips follow a square root with straight lines: a fiftieth is the most that can leave.
-    assert figure(sheet, "setting.chance")["value"] == pytest.approx(share, abs=0.022)
+    # Its strips follow a square root with straight lines: near centre height one per cent may be lost.
+    assert figure(sheet, "setting.chance")["value"] == pytest.approx(share, abs=0.0125)
 
 
 @pytest.mark.parametrize("side_give", [0.0005, 0.0015, 0.004, 0.008])
