@@ -18,12 +18,22 @@ from calc.stages.pieces import set_choices
 FORMAT = 1
 SYSTEMS = ("mm", "inch")
 LONGEST_REQUEST = 2_000_000
-MOST_ENTRIES = 500
+"""Characters of JSON text; a job with the fullest drawer has a tenth of that."""
+MOST_NAMED = 20
+"""Unknown entries, keys or sets that are named one by one; the others are counted."""
 LONGEST_ENTRY = 20_000
+LARGEST_NUMBER = 10**15
+"""A whole number beyond this is no measure, and may be too long to be printed."""
+LOG10_OF_2 = 0.30103
 DEEPEST = 60
 FEW_BRACKETS = 400
 """So few brackets cannot nest deep enough to matter: only longer requests are looked through."""
 MOST_SETS = 40
+NOT_READ = Problem(
+    "",
+    "The job could not be read: it is not a set of named entries.",
+    "Start a new job, or open another link.",
+)
 REQUEST_KEYS = ("format", "units", "entries", "drawer", "history", "name", "invented", "later", "add")
 
 
@@ -35,14 +45,13 @@ def work(request: object) -> dict[str, object]:
     """
     problems: list[Problem] = []
     if not isinstance(request, Mapping):
-        problems.append(
-            Problem(
-                "",
-                "The job could not be read: it is not a set of named entries.",
-                "Start a new job, or open another link.",
-            )
-        )
+        problems.append(NOT_READ)
         request = {}
+    return _answer(request, problems)
+
+
+def _answer(request: Mapping[object, object], problems: list[Problem]) -> dict[str, object]:
+    """The sheet for a request, with what was found wrong before it could be looked at."""
     _check_frame(request, problems)
     system = _system(request, problems)
     entries = _entries(request.get("entries"), problems)
@@ -80,12 +89,27 @@ def work(request: object) -> dict[str, object]:
 def work_text(text: str) -> str:
     """`work` on JSON text, answering in JSON text; never raises."""
     request: object = None
-    if len(text) <= LONGEST_REQUEST and not _too_deep(text):
+    if len(text) > LONGEST_REQUEST:
+        return _as_text(_answer({}, [_too_long(len(text))]))
+    if not _too_deep(text):
         try:
             request = json.loads(text)
         except (ValueError, RecursionError):
             request = None
-    return json.dumps(work(request), separators=(",", ":"))
+    return _as_text(work(request))
+
+
+def _as_text(sheet: dict[str, object]) -> str:
+    return json.dumps(sheet, separators=(",", ":"))
+
+
+def _too_long(letters: int) -> Problem:
+    return Problem(
+        "",
+        f"The job is too long to be read: it holds {letters / 1e6:.1f} MB, and at most"
+        f" {LONGEST_REQUEST / 1e6:.0f} MB are read.",
+        "No job needs as much: take out what is longest, or open the job from where it was kept.",
+    )
 
 
 def _too_deep(text: str) -> bool:
@@ -119,11 +143,16 @@ def _check_frame(request: Mapping[object, object], problems: list[Problem]) -> N
                 "What could be read is shown. A newer Conewright may read the rest.",
             )
         )
-    for key in request:
-        if key not in REQUEST_KEYS:
-            problems.append(
-                Problem(_echo(key), f"Nothing here is called “{_echo(key)}”.", "It was left aside.")
-            )
+    unknown = [key for key in request if key not in REQUEST_KEYS]
+    for key in unknown[:MOST_NAMED]:
+        problems.append(Problem(_echo(key), f"Nothing here is called “{_echo(key)}”.", "It was left aside."))
+    if len(unknown) > MOST_NAMED:
+        problems.append(_others(len(unknown) - MOST_NAMED, ""))
+
+
+def _others(count: int, name: str) -> Problem:
+    """The rest of a long list of what is not known, counted instead of recited."""
+    return Problem(name, f"{count} more are not known here either.", "They were left aside.")
 
 
 def _system(request: Mapping[object, object], problems: list[Problem]) -> str:
@@ -144,26 +173,48 @@ def _entries(told: object, problems: list[Problem]) -> dict[str, str]:
         )
         return {}
     entries: dict[str, str] = {}
-    for count, (name, value) in enumerate(told.items()):
-        if count >= MOST_ENTRIES:
-            problems.append(Problem("entries", f"Only the first {MOST_ENTRIES} entries were read.", ""))
-            break
-        if isinstance(value, (int, float)) and not isinstance(value, bool):
-            value = repr(value)
-        if not isinstance(value, str):
-            problems.append(Problem(_echo(name), f"“{_echo(name)}” does not hold a text.", "Type it again."))
-        elif name not in STAGES_ASK:
-            if value.strip():
-                problems.append(
-                    Problem(
-                        _echo(name),
-                        f"No stage asks for “{_echo(name)}”; it was left aside.",
-                        "It may come from a newer Conewright, or the link is damaged.",
-                    )
-                )
+    wrong: list[Problem] = []
+    left = 0
+    for name, value in told.items():
+        text = _text(value)
+        if name in STAGES_ASK and text is not None:
+            entries[str(name)] = text[:LONGEST_ENTRY]
+        elif text is not None and not text.strip():
+            continue
+        elif len(wrong) >= MOST_NAMED:
+            left += 1
+        elif text is None:
+            wrong.append(Problem(_echo(name), f"“{_echo(name)}” does not hold a text.", "Type it again."))
         else:
-            entries[str(name)] = value[:LONGEST_ENTRY]
+            wrong.append(
+                Problem(
+                    _echo(name),
+                    f"No stage asks for “{_echo(name)}”; it was left aside.",
+                    "It may come from a newer Conewright, or the link is damaged.",
+                )
+            )
+    problems += wrong
+    if left:
+        problems.append(_others(left, "entries"))
     return entries
+
+
+def _text(value: object) -> str | None:
+    """What a person or a number says; None for anything else."""
+    if isinstance(value, str):
+        return value
+    if isinstance(value, float):
+        return repr(value)
+    if isinstance(value, int) and not isinstance(value, bool):
+        return _digits(value)
+    return None
+
+
+def _digits(value: int) -> str:
+    """A whole number in digits; one too long to be a measure, or to be printed at all, by its magnitude."""
+    if abs(value) < LARGEST_NUMBER:
+        return str(value)
+    return f"{'-' if value < 0 else ''}1e{int(value.bit_length() * LOG10_OF_2)}"
 
 
 def _sets(told: object, problems: list[Problem]) -> list[str]:
@@ -184,9 +235,25 @@ def _sets(told: object, problems: list[Problem]) -> list[str]:
                 Problem("add", f"No set of pieces is called “{name}”.", "Pick one of those listed.")
             )
     if len(told) > MOST_SETS:
-        problems.append(Problem("add", f"Only the first {MOST_SETS} sets were looked at.", "Add the others."))
+        problems.append(
+            Problem(
+                "add",
+                f"{len(told)} sets were to be added; the first {MOST_SETS} were looked at.",
+                "Add the others by themselves.",
+            )
+        )
     return keys
 
 
 def _echo(value: object) -> str:
-    return str(value)[:LONGEST_ECHO]
+    """What was sent, said back in a few letters, whatever it is: no more of it is looked at than is shown."""
+    if isinstance(value, (list, tuple)):
+        return "a list"
+    if isinstance(value, Mapping):
+        return "a set of names"
+    if value is None:
+        return "nothing"
+    if isinstance(value, bool):
+        return "yes" if value else "no"
+    text = _text(value)
+    return "something else" if text is None else text[:LONGEST_ECHO]

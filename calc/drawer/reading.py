@@ -16,6 +16,8 @@ KEYS = ("name", "shape", "size", "measured", "give", "count")
 MOST_ROWS = 300
 LONGEST_NAME = 60
 LONGEST_TEXT = 400
+LONGEST_CELL = 20_000
+"""Letters kept of a piece's other texts: far beyond what is read as a measure, so what is cut is refused."""
 
 # A measured size farther than this from the named one is more likely a slip of the pen than a worn piece:
 # 5 % of the size, but never less than 0.02 mm nor more than 0.5 mm. Common practice, no source.
@@ -138,7 +140,7 @@ def _take_text(row: Row, key: str, value: object) -> None:
         if row.typed[key].endswith(".0"):
             row.typed[key] = row.typed[key][:-2]
     elif isinstance(value, str):
-        row.typed[key] = value[:LONGEST_TEXT] if key == "name" else value
+        row.typed[key] = value[: LONGEST_TEXT if key == "name" else LONGEST_CELL]
     else:
         row.faults[key] = Unreadable("", 0, 0, "this is neither text nor a number", "Type it again.")
 

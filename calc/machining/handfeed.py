@@ -35,8 +35,13 @@ def handle_rate(feed: float, turns: float, lead: float) -> float:
     return feed * turns / lead
 
 
-def count_to_keep(rate: float) -> Count:
-    """The largest share of a turn that comes round within LONGEST_COUNT, at `rate` [1/min] above 0."""
+def count_to_keep(rate: float) -> Count | None:
+    """The largest share of a turn that comes round within LONGEST_COUNT, at `rate` [1/min] above 0.
+
+    None above BRISK: there is no count that a hand could keep.
+    """
+    if rate > BRISK:
+        return None
     counts = [Count(words, share, 60.0 / (rate * share)) for share, words in SHARES]
     return next((each for each in counts if each.seconds <= LONGEST_COUNT), counts[-1])
 

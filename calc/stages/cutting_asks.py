@@ -36,6 +36,8 @@ IDS = tuple(
 )
 SHOP = "Common practice, no source."
 COMMON_SPEEDS = "60, 100, 160, 250, 400, 630, 1000, 1600"
+LEAST_FEED = 0.005
+"""The finest feed a turn of the work [mm] that may be told."""
 AS_READ = 0.005
 """How far a diameter [mm] may be rounded and still be the taper's own."""
 FREE, CENTRE = "free", "centre"
@@ -260,7 +262,7 @@ def _feed(form: Form, material: str | None, tool: str | None) -> float | None:
         "cutting.feed",
         "Feed for a turn of the work",
         default={"mm": f"{metric} mm", "inch": f"{inch} in"},
-        least=0.005,
+        least=LEAST_FEED,
         most=5.0,
         help="The low end of the feeds to start from, which finishes well.",
     )

@@ -87,10 +87,14 @@ def _range(low: float, high: float) -> Both:
 
 
 def _handle(job: Job) -> Figure | None:
-    if job.handle is None or job.count is None or job.told.lead is None:
+    if job.handle is None or job.told.lead is None:
         return None
     feed, lead = length(job.told.feed), length(job.told.lead)
-    said = f"{job.handle:.3g} turns/min: {job.count.words} every {job.count.seconds:.1f} s"
+    rate = f"{job.handle:.3g}" if job.count else f"{job.handle:.0f}"
+    pace = "faster than a hand can wind"
+    if job.count:
+        pace = f"{job.count.words} every {job.count.seconds:.1f} s"
+    said = f"{rate} turns/min: {pace}"
     return Figure(
         "cutting.handle_rate",
         "Wind the slide's handle at",
@@ -101,7 +105,7 @@ def _handle(job: Job) -> Figure | None:
             Working(
                 "feed × turns of the work / travel a turn of the handle",
                 {
-                    system: f"{feed[system]} × {job.turns} / {lead[system]} = {job.handle:.3g} turns/min"
+                    system: f"{feed[system]} × {job.turns} / {lead[system]} = {rate} turns/min"
                     for system in SYSTEMS
                 },
                 f"The work goes round {job.told.lead / job.told.feed:.1f} times to one turn of the handle.",

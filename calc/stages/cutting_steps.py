@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
+from math import floor
+
 from calc.machining import infeed, stiffness
 from calc.machining.bites import CLEAR, least_travel
 from calc.machining.handfeed import BRISK
 from calc.machining.tool import nose_shift
 from calc.sheet import Caution
+from calc.stages.cutting_asks import LEAST_FEED
 from calc.stages.cutting_job import Job
 from calc.stages.cutting_speed import speed_text
 from calc.stages.cutting_words import along, length, small
@@ -171,7 +174,7 @@ def cautions(job: Job) -> list[Caution]:
             Caution(
                 "care",
                 f"{job.handle:.0f} turns of the handle a minute are too many for an even hand.",
-                "Take a finer feed or a slower speed. Common practice, no source.",
+                f"{_finest(job)}Common practice, no source.",
             )
         )
     if job.to_go is not None and job.to_go < 0.0:
@@ -184,6 +187,17 @@ def cautions(job: Job) -> list[Caution]:
             )
         )
     return [*found, *_tool(job), *_holding(job), *_always(job)]
+
+
+def _finest(job: Job) -> str:
+    """What feed a hand could still wind here, in words."""
+    if job.handle is None:
+        return ""
+    step = 0.01 if job.system == "mm" else 0.0254  # rounded down, so that what is said will do
+    feed = floor(job.told.feed * BRISK / job.handle / step + 1e-9) * step
+    if feed < LEAST_FEED:
+        return "Take a slower speed. "
+    return f"Take a feed of {_length(job, feed)} a turn of the work or less, or a slower speed. "
 
 
 def _tool(job: Job) -> list[Caution]:

@@ -122,6 +122,19 @@ def test_a_link_that_is_nothing_but_noise_harms_nothing(phone: BrowserContext, s
     assert faults == []
 
 
+def test_a_link_broken_in_thousands_of_places_is_told_in_a_few_lines(
+    phone: BrowserContext, served: Served
+) -> None:
+    page = phone.new_page()
+    broken = "&".join(f"part{place}%" for place in range(14_000))
+    _open(page, served, f"{READABLE}&{broken}&{'long' * 5000}%")
+    troubles = page.locator(".troubles")
+    expect(troubles.locator("li").first).to_contain_text("part0%")
+    expect(troubles.locator("li").last).to_contain_text("more like these")
+    assert len(troubles.inner_text()) < 3000
+    expect(entry(page, "setting.bar_centres")).to_have_value("100mm")
+
+
 def test_a_pasted_link_and_the_way_back_both_load(phone: BrowserContext, served: Served) -> None:
     page = phone.new_page()
     _open(page, served, READABLE)

@@ -183,6 +183,10 @@ def test_fine_infeed_of_a_morse_3_against_mpmath() -> None:
 def test_the_count_keeps_the_feed(feed: float, turns: float, lead: float) -> None:
     rate = handfeed.handle_rate(feed, turns, lead)
     count = handfeed.count_to_keep(rate)
+    assert (count is None) == (rate > handfeed.BRISK)
+    if count is None:
+        return
+    assert count.seconds >= 1.0 or count.share > 1
     travelled = lead / count.share  # in that many seconds
     assert travelled / (count.seconds / 60.0 * turns) == pytest.approx(feed)
     assert count.seconds <= handfeed.LONGEST_COUNT or count.share == 10

@@ -107,6 +107,18 @@ def test_handle_count_and_time_by_hand() -> None:
     assert value(stage, "time") == pytest.approx((along + 2 * len(cuts)) / 40.0, rel=0.01)
 
 
+@pytest.mark.parametrize("feed", ["5", "0.5", "0.02 in"])
+def test_a_feed_that_no_hand_can_wind_gets_no_count_but_one_that_it_can(feed: str) -> None:
+    """2 mm a turn of the handle, 400 turns of the work: at 60 turns of the handle a minute, 0.3 mm a turn."""
+    stage = ask({"cutting.feed": feed, "cutting.slide_lead": "2", "cutting.speeds": "400"})
+    said_of = figure(stage, "handle_rate")["shown"]["mm"] + stage["line"] + said(stage)
+    assert "every" not in figure(stage, "handle_rate")["shown"]["mm"] and "0.0 s" not in said_of
+    assert "faster than a hand can wind" in said_of and "0.3 mm" in said(stage).replace("0.30 mm", "0.3 mm")
+    again = ask({"cutting.feed": "0.3", "cutting.slide_lead": "2", "cutting.speeds": "400"})
+    assert "one turn every 1.0 s" in figure(again, "handle_rate")["shown"]["mm"]
+    assert "even hand" not in said(again)
+
+
 def test_to_go_against_mpmath() -> None:
     """Morse 2, 1:20.020 (ISO 296): diameter, stand-off, cross-slide and slide by exact sums at 50 digits."""
     with mpmath.workdps(50):

@@ -38,6 +38,7 @@ export const words = {
     units: (text: string) => `Units “${text}” are not known; mm was taken.`,
     pieceParts: (text: string, found: number) =>
       `The piece “${text}” has ${found} parts instead of 6; look it over in the drawer.`,
+    moreTroubles: (count: number) => `${count} more like these; the link is badly damaged.`,
     tooMany: (most: number) => `Only the first ${most} pieces were taken.`,
     twice: (id: string, first: string, second: string) =>
       `“${id}” is there twice; “${first}” was taken and “${second}” left out.`,

@@ -11,9 +11,27 @@ export interface Opened {
 
 const MOST_PIECES = 1000;
 
+/** Troubles told one by one; of a link with more, the rest is counted. */
+const MOST_TROUBLES = 12;
+
+/** Letters of a broken part that are said back. */
+const LONGEST_ECHO = 80;
+
+function echo(text: string): string {
+  const letters = [...text.slice(0, 2 * LONGEST_ECHO)];
+  return text.length <= LONGEST_ECHO ? text : `${letters.slice(0, LONGEST_ECHO).join("")} …`;
+}
+
+/** Each trouble once, the first few in words and the rest as a number. */
+function told(troubles: readonly string[]): string[] {
+  const each = [...new Set(troubles)];
+  if (each.length <= MOST_TROUBLES) return each;
+  return [...each.slice(0, MOST_TROUBLES), words.link.moreTroubles(troubles.length - MOST_TROUBLES)];
+}
+
 function readPiece(text: string, troubles: string[]): Piece {
   const parts = splitParts(text);
-  if (parts.length !== PIECE_KEYS.length) troubles.push(words.link.pieceParts(text, parts.length));
+  if (parts.length !== PIECE_KEYS.length) troubles.push(words.link.pieceParts(echo(text), parts.length));
   return Object.fromEntries(PIECE_KEYS.map((key, at) => [key, parts[at] ?? ""])) as unknown as Piece;
 }
 
@@ -31,21 +49,21 @@ export function decodeJob(hash: string): Opened {
     const at = part.indexOf("=");
     const id = unescapeText(at < 0 ? part : part.slice(0, at));
     const text = unescapeText(at < 0 ? "" : part.slice(at + 1));
-    if (at < 1 || id === null || text === null) troubles.push(words.link.unreadable(part));
+    if (at < 1 || id === null || text === null) troubles.push(words.link.unreadable(echo(part)));
     else if (id === "format") format = text;
     else if (id === "units") {
       if (text === "mm" || text === "inch") units = text;
-      else troubles.push(words.link.units(text));
+      else troubles.push(words.link.units(echo(text)));
     } else if (id === "invented") invented = text === "yes";
     else if (id === "piece") {
       if (drawer.length < MOST_PIECES) drawer.push(readPiece(text, troubles));
       else troubles.push(words.link.tooMany(MOST_PIECES));
-    } else if (entries.has(id)) troubles.push(words.link.twice(id, entries.get(id) ?? "", text));
+    } else if (entries.has(id)) troubles.push(words.link.twice(echo(id), echo(entries.get(id) ?? ""), echo(text)));
     else entries.set(id, text);
   }
 
   if (format === "") troubles.push(words.link.noFormat);
-  else if (format !== "1") troubles.push(words.link.format(format));
+  else if (format !== "1") troubles.push(words.link.format(echo(format)));
   const job: Job = { units, entries: Object.fromEntries(entries), drawer, invented };
-  return { job, troubles: [...new Set(troubles)] };
+  return { job, troubles: told(troubles) };
 }
