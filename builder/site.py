@@ -30,8 +30,12 @@ from builder.places import (
 from builder.say import Stop, run, say, step
 
 _EMPTY_JOB = '{"format": 1, "units": "mm", "entries": {}, "drawer": [], "history": []}\n'
-_AS_THEY_ARE = ("index.html", "style.css", "manifest.webmanifest")
-_BUNDLES = {"main.js": "src/main.tsx", "worker.js": "src/worker/worker.ts"}
+_AS_THEY_ARE = ("index.html",)
+_BUNDLES = {
+    "main.js": "src/main.tsx",
+    "style.css": "src/style.css",
+    "worker.js": "src/worker/worker.ts",
+}
 
 
 def write_demo() -> None:
