@@ -10,9 +10,9 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from calc.cone import Cone, Disagreement, Unsolved, error_on_diameter, solve
+from calc.doubt.task import Task
 from calc.estimate import Estimate
 from calc.setting import bar
-from calc.setting.way import Task
 
 small_diameters = st.floats(0.5, 500.0)
 lengths = st.floats(1.0, 1000.0)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping
 
+from calc.doubt.task import Task
 from calc.drawings.attachment import attachment_picture
 from calc.drawings.collars import collars_picture
 from calc.drawings.dials import dial_on_bar, dial_on_master, dial_on_slide
@@ -13,7 +14,7 @@ from calc.drawings.set_over import set_over_picture
 from calc.quantities import shown_angle, shown_length, shown_rate
 from calc.setting.common import from_above, number_of
 from calc.setting.master import sweep_side
-from calc.setting.way import Answer, Task
+from calc.setting.way import Answer
 
 
 def way_picture(way: str, task: Task, answer: Answer) -> str:

@@ -18,7 +18,7 @@ from __future__ import annotations
 
 import math
 
-from calc.identify.densities import density_of_sum, log_uniform
+from calc.doubt.densities import density_of_sum, log_uniform
 from calc.identify.evidence import Evidence, Measured, RateSeen, TwoDiameters
 from calc.identify.hypotheses import CARELESS, CARELESS_WIDTH, Known
 from calc.identify.stand_off import of_any_size, stand_off_density

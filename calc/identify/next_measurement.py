@@ -14,7 +14,7 @@ import math
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
-from calc.identify.densities import density_of_sum
+from calc.doubt.densities import density_of_sum
 from calc.identify.evidence import Evidence, RateSeen
 from calc.identify.hypotheses import Known
 from calc.quantities import shown_length

@@ -14,7 +14,7 @@ from __future__ import annotations
 
 import math
 
-from calc.identify.densities import density_of_sum, log_uniform
+from calc.doubt.densities import density_of_sum, log_uniform
 from calc.identify.evidence import StandOff
 from calc.identify.hypotheses import Known, known
 

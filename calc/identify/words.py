@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
+from calc.doubt.percent import percent
 from calc.identify.differences import NOT_TOLD, compare, needs, same_cone
 from calc.identify.evidence import Evidence
 from calc.identify.hypotheses import Known
@@ -30,15 +31,6 @@ _ENDS_SHOWN = 0.01
 """Differences of ends [mm] are said to a hundredth."""
 _ALMOST_NOTHING = 0.0005
 """Below this difference [mm] two cones are said to be the same without a figure."""
-
-
-def percent(share: float) -> str:
-    """A probability in whole per cent: the assumptions behind it support no more."""
-    if share < 0.005:
-        return "under 1 %"
-    if share > 0.995:
-        return "over 99 %"
-    return f"{100.0 * share:.0f} %"
 
 
 def full_name(each: Known) -> str:

@@ -14,8 +14,11 @@ Source: F. D. Jones, Turning and Boring (about 1914), taper attachments; machine
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 
+from calc.doubt.asks import Ask
+from calc.doubt.figures import figure
+from calc.doubt.task import Task
 from calc.estimate import Estimate, atan
 from calc.quantities import shown_rate
 from calc.setting.common import (
@@ -36,7 +39,8 @@ from calc.setting.common import (
     words,
 )
 from calc.setting.one_dial import bar_and_clamp, slanting
-from calc.setting.way import Answer, Ask, Result, Shown, Task
+from calc.setting.way import Answer
+from calc.sheet import Working
 
 ID = "attachment"
 LABEL = "Taper attachment"
@@ -83,10 +87,9 @@ FEELS: Sequence[str] = (
     "setting.master_give",
     "setting.true_give",
 )
-IMMUNE: Mapping[str, str] = {
-    "setting.axis_give": "immune by dial: the test bar stands in the work's place",
-    "setting.side_give": "The slide is not swung.",
-}
+IMMUNE = "immune by dial: the test bar stands in the work's place"
+CUTS_BY = "carriage"
+RESOLUTION = "setting.dial_give"
 SNAGS: Sequence[str] = (
     "Play in the guide shoe and the cross-slide's nut shortens the taper at its start: begin each cut well"
     " before it.",
@@ -120,38 +123,29 @@ def set_up(task: Task) -> Answer:
     swung = "" if plan.swing == "none" else f"; guide bar swung {plan.swing}"
     numbers = both_lengths(lambda say: f"{say(travel)} × tan {angle_words(angle)} = {say(exact)}")
     dial = [
-        Shown("reading = carriage travel × taper / 2", numbers, "Tangent: the travel lies along the bed.")
+        Working("reading = carriage travel × taper / 2", numbers, "Tangent: the travel lies along the bed.")
     ]
     results = [
-        Result(
+        figure(
             "setting.attachment",
             f"Set the attachment to, {'taper on diameter' if per_foot else 'half angle'}{swung}",
-            Estimate(rate if per_foot else angle),
+            rate if per_foot else angle,
             "rate" if per_foot else "rad",
-            [Shown("guide bar at the half angle: taper = 2 × tan(half angle)", _scale_words(rate, angle))],
+            [Working("guide bar at the half angle: taper = 2 × tan(half angle)", _scale_words(rate, angle))],
             SOURCE,
             lead=True,
         ),
-        Result(
-            "setting.cross_reading",
-            "Dial on a test bar, over the travel",
-            Estimate(exact),
-            "mm",
-            dial,
-            SOURCE,
-        ),
-        Result("setting.cross_whole", "Round reading near it", Estimate(told), "mm", dial, SOURCE),
-        Result("setting.travel_whole", "Carriage travel for it", Estimate(told_travel), "mm", dial),
+        figure("setting.cross_reading", "Dial on a test bar, over the travel", exact, "mm", dial, SOURCE),
+        figure("setting.cross_whole", "Round reading near it", told, "mm", dial, SOURCE),
+        figure("setting.travel_whole", "Carriage travel for it", told_travel, "mm", dial),
         swing_result(task, plan, "Swing the guide bar, seen from above"),
     ]
     guide = task.lengths.get("setting.guide_length")
     if guide is not None:
         over = reading(guide, angle)
         line = both_lengths(lambda say: f"{say(guide)} × tan {angle_words(angle)} = {say(over)}")
-        formula = [Shown("end over = length from the pivot × taper / 2", line)]
-        results.append(
-            Result("setting.guide_offset", "Guide bar's end over by", Estimate(over), "mm", formula, SOURCE)
-        )
+        formula = [Working("end over = length from the pivot × taper / 2", line)]
+        results.append(figure("setting.guide_offset", "Guide bar's end over by", over, "mm", formula, SOURCE))
     by_dial = task.choices["setting.attachment_by"] == "dial"
     got = _by_dial(task, told, told_travel) if by_dial else _by_scale(task, rate, per_foot)
     cautions = [STOPPED, PLAY, *(too_fine(told, exact, angle) if by_dial else [])]

@@ -21,12 +21,16 @@ Source: US Army TC 9-524, Fundamentals of Machine Tools (1996), appendix C; the 
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 
+from calc.doubt.asks import Ask
+from calc.doubt.figures import figure, worded
+from calc.doubt.task import Task
 from calc.estimate import Estimate, asin
 from calc.quantities import shown_angle, shown_length
 from calc.setting.plan import PlanView, plan_view
-from calc.setting.way import Answer, Ask, Result, Shown, StackWanted, Task
+from calc.setting.way import Answer, StackWanted
+from calc.sheet import Caution, Working
 
 ID = "bar"
 LABEL = "Bar beside the slide"
@@ -82,13 +86,9 @@ FEELS: Sequence[str] = (
     "setting.side_give",
     "setting.axis_give",
 )
-IMMUNE: Mapping[str, str] = {
-    "setting.dial_give": "The indicator only has to read alike twice: its own error over a long run does"
-    " not count.",
-    "setting.travel_give": "The carriage's travel is not measured.",
-    "setting.graduation_give": "The graduations only bring the slide near.",
-    "setting.play_give": "The sweep after tightening sees what tightening moved.",
-}
+IMMUNE = ""
+CUTS_BY = "slide"
+RESOLUTION = "setting.sweep_give"
 SNAGS: Sequence[str] = (
     "The bar leans on the slide's side, not on its travel: check once that they are parallel.",
     "A chip under a pin is more than all the rest.",
@@ -129,7 +129,7 @@ def set_up(task: Task) -> Answer:
         return asin((built - shift) / bar) + turned + task.slope("setting.axis_give") / 2.0
 
     results = [
-        Result(
+        figure(
             "setting.stack_height",
             _lead_label(plan),
             height,
@@ -138,14 +138,11 @@ def set_up(task: Task) -> Answer:
             SOURCE,
             lead=True,
         ),
-        Result(
-            "setting.pin", "Stack goes under", plan.stack_pin, "", _pin_working(task, plan.swing), GEOMETRY
-        ),
-        Result(
+        worded("setting.pin", "Stack goes under", plan.stack_pin, _pin_working(task, plan.swing), GEOMETRY),
+        worded(
             "setting.swing",
             "Swing the slide, seen from above",
             plan.swing,
-            "",
             _pin_working(task, plan.swing),
             GEOMETRY,
         ),
@@ -168,7 +165,7 @@ def _lead_label(plan: PlanView) -> str:
     return f"Stack height, under the {plan.stack_pin} pin; slide swung {plan.swing}"
 
 
-def _height_working(task: Task, angle: float, height: float, shift: float) -> list[Shown]:
+def _height_working(task: Task, angle: float, height: float, shift: float) -> list[Working]:
     centres = task.lengths["setting.bar_centres"]
     both = {}
     for system in ("mm", "inch"):
@@ -178,7 +175,7 @@ def _height_working(task: Task, angle: float, height: float, shift: float) -> li
             f" = {shown_length(height)[system]}"
         )
     return [
-        Shown(
+        Working(
             "H = C × sin(half angle)" + (" + packing ± half the pins' difference" if shift else ""),
             both,
             "Sine, not tangent: the bar is the long side of the triangle. On the slide the bar sets the half"
@@ -187,7 +184,7 @@ def _height_working(task: Task, angle: float, height: float, shift: float) -> li
     ]
 
 
-def _pin_working(task: Task, swing: str) -> list[Shown]:
+def _pin_working(task: Task, swing: str) -> list[Working]:
     side = {"operator": "the operator's side", "far": "the far side"}
     words = (
         f"Small end towards the {task.small_end}, tool cutting {side[task.cut_side]}: slide {swing}. Bar on"
@@ -195,21 +192,21 @@ def _pin_working(task: Task, swing: str) -> list[Shown]:
         " the stack."
     )
     return [
-        Shown(
+        Working(
             "The slide runs along the cut flank; the stack fills the wider gap", {"mm": words, "inch": words}
         )
     ]
 
 
-def _cautions(angle: float, height: float) -> list[tuple[str, str, str]]:
+def _cautions(angle: float, height: float) -> list[Caution]:
     rows = [
-        (
+        Caution(
             "danger",
             "Set up with the spindle stopped and unable to start; chuck key out.",
             "Hands, bar and indicator are beside the chuck. The machine's manual, local rules and licensed"
             " practice go first.",
         ),
-        (
+        Caution(
             "care",
             "Clean pins, slide and pieces; wipe off oil and chips before the stack goes in.",
             "A chip of a few hundredths under one pin is more than the whole error shown here.",
@@ -217,7 +214,7 @@ def _cautions(angle: float, height: float) -> list[tuple[str, str, str]]:
     ]
     if height < 0.0:
         rows.append(
-            (
+            Caution(
                 "care",
                 "The pins differ by more than this angle needs: put packing under the other pin.",
                 "Half the difference of the pins alone already swings the slide too far.",
@@ -225,7 +222,7 @@ def _cautions(angle: float, height: float) -> list[tuple[str, str, str]]:
         )
     if angle > math.radians(45.0):
         rows.append(
-            (
+            Caution(
                 "care",
                 "Past 45 degrees a bar holds the angle poorly: set the complement from square instead.",
                 "The angle's error grows as 1 / cos of the angle.",
@@ -237,8 +234,8 @@ def _cautions(angle: float, height: float) -> list[tuple[str, str, str]]:
 def steps(task: Task, answer: Answer, stack_words: str) -> list[str]:
     """What to do at the lathe, in order."""
     side = {"operator": "operator's", "far": "far"}[task.choices["setting.bar_side"]]
-    swing = next(str(each.value) for each in answer.results if each.id == "setting.swing")
-    pin = next(str(each.value) for each in answer.results if each.id == "setting.pin")
+    swing = next(str(each.value) for each in answer.figures if each.id == "setting.swing")
+    pin = next(str(each.value) for each in answer.figures if each.id == "setting.pin")
     if swing == "none":
         return ["No swing: the slide runs parallel to the axis."]
     packing = task.lengths.get("setting.packing", 0.0)

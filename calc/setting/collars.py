@@ -18,8 +18,10 @@ from __future__ import annotations
 
 import math
 
-from calc.estimate import Estimate, atan
-from calc.setting.collars_asks import ASKS, FEELS, IMMUNE, SNAGS
+from calc.doubt.figures import figure, worded
+from calc.doubt.task import Task
+from calc.estimate import atan
+from calc.setting.collars_asks import ASKS, CUTS_BY, FEELS, IMMUNE, RESOLUTION, SNAGS
 from calc.setting.common import (
     STOPPED,
     angle_words,
@@ -33,9 +35,22 @@ from calc.setting.common import (
     whole,
     words,
 )
-from calc.setting.way import Answer, Result, Shown, Task
+from calc.setting.way import Answer
+from calc.sheet import Caution, Figure, Working
 
-__all__ = ["ASKS", "FEELS", "ID", "IMMUNE", "LABEL", "SNAGS", "refusal", "set_up", "steps"]
+__all__ = [
+    "ASKS",
+    "CUTS_BY",
+    "FEELS",
+    "ID",
+    "IMMUNE",
+    "LABEL",
+    "RESOLUTION",
+    "SNAGS",
+    "refusal",
+    "set_up",
+    "steps",
+]
 
 ID = "collars"
 LABEL = "Trial collars"
@@ -100,27 +115,22 @@ def set_up(task: Task) -> Answer:
     step = abs(correction(task, math.atan(abs(difference - division) / (2.0 * distance)))[1])
     working = _working(distance, difference)
     results = [
-        Result(
+        figure(
             "setting.collar_distance",
             f"Collars' edges apart; {swing_words(plan)}",
-            Estimate(distance),
+            distance,
             "mm",
             working,
             SOURCE,
             lead="setting.collar_measured" not in task.lengths,
         ),
-        Result(
-            "setting.collar_difference",
-            "Their diameters must differ by",
-            Estimate(difference),
-            "mm",
-            working,
-            SOURCE,
+        figure(
+            "setting.collar_difference", "Their diameters must differ by", difference, "mm", working, SOURCE
         ),
-        Result(
+        figure(
             "setting.collar_step",
             "Cross-slide, for each division the difference is out",
-            Estimate(step),
+            step,
             "mm",
             _move_working(),
             SOURCE,
@@ -133,7 +143,7 @@ def set_up(task: Task) -> Answer:
     return Answer(results, cautions=_cautions(task, difference, division), angle=got)
 
 
-def _corrected(task: Task, distance: float) -> list[Result]:
+def _corrected(task: Task, distance: float) -> list[Figure]:
     """What to change once the difference has been measured."""
     measured = task.lengths.get("setting.collar_measured")
     if measured is None:
@@ -142,13 +152,13 @@ def _corrected(task: Task, distance: float) -> list[Result]:
     turn, move = correction(task, cut)
     way = _turned(turn)
     return [
-        Result(
+        figure(
             "setting.collar_angle",
             "The slide stood at",
-            Estimate(cut),
+            cut,
             "rad",
             [
-                Shown(
+                Working(
                     "tan(half angle) = difference / (2 × distance)",
                     both_lengths(
                         lambda say: f"atan({say(measured)} / (2 × {say(distance)})) = {angle_words(cut)}"
@@ -157,16 +167,16 @@ def _corrected(task: Task, distance: float) -> list[Result]:
             ],
             SOURCE,
         ),
-        Result(
+        figure(
             "setting.collar_move",
             f"Move the cross-slide {_moved(move)}, then swing {way}",
-            Estimate(abs(move)),
+            abs(move),
             "mm",
             _move_working(),
             SOURCE,
             lead=True,
         ),
-        Result("setting.collar_way", "Which way", f"{_moved(move)}, then swing {way}", "", (), SOURCE),
+        worded("setting.collar_way", "Which way", f"{_moved(move)}, then swing {way}", (), SOURCE),
     ]
 
 
@@ -178,10 +188,10 @@ def _turned(turn: float) -> str:
     return "anticlockwise" if turn > 0.0 else "clockwise" if turn < 0.0 else "not at all"
 
 
-def _working(distance: float, difference: float) -> list[Shown]:
+def _working(distance: float, difference: float) -> list[Working]:
     numbers = both_lengths(lambda say: f"{say(difference)} over {say(distance)}")
     return [
-        Shown(
+        Working(
             "distance = difference / taper",
             numbers,
             "The difference is chosen round; the distance follows. Measured from edge to like edge.",
@@ -189,23 +199,25 @@ def _working(distance: float, difference: float) -> list[Shown]:
     ]
 
 
-def _move_working() -> list[Shown]:
+def _move_working() -> list[Working]:
     said = "the tip swings about the slide's pivot; the cross-slide makes up what that leaves to the flank"
     note = "True movement of the cross-slide: a dial that reads diameter shows twice this."
     return [
-        Shown("move = tan(angle cut) × tip's way along − tip's way across", {"mm": said, "inch": said}, note)
+        Working(
+            "move = tan(angle cut) × tip's way along − tip's way across", {"mm": said, "inch": said}, note
+        )
     ]
 
 
-def _cautions(task: Task, difference: float, division: float) -> list[tuple[str, str, str]]:
+def _cautions(task: Task, difference: float, division: float) -> list[Caution]:
     rows = [
         STOPPED,
-        (
+        Caution(
             "care",
             "Do not take the piece out between cutting and measuring; measure with the spindle stopped.",
             "Put back it no longer runs the same.",
         ),
-        (
+        Caution(
             "care",
             "Sharp edges at the large end of each collar, burrs wiped off, and one pass over both.",
             "The micrometer bears on the larger edge; a rounded edge reads small.",
@@ -213,7 +225,7 @@ def _cautions(task: Task, difference: float, division: float) -> list[tuple[str,
     ]
     if task.half_angle > 0.0 and difference < 20.0 * division:
         rows.append(
-            (
+            Caution(
                 "care",
                 "The difference is small: give the collars more room.",
                 "The micrometer's own error counts against it.",

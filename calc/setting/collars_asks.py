@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 
+from calc.doubt.asks import Ask
 from calc.setting.common import DIVISION
-from calc.setting.way import Ask
 
 ASKS: Sequence[Ask] = (
     Ask(
@@ -47,14 +47,9 @@ ASKS: Sequence[Ask] = (
     DIVISION,
 )
 FEELS: Sequence[str] = ("setting.collar_give", "setting.collar_left", "setting.travel_give")
-IMMUNE: Mapping[str, str] = {
-    "setting.axis_give": "immune: the collars are cut on the work's own axis",
-    "setting.side_give": "The cut itself is measured, not the slide's side.",
-    "setting.play_give": "The collars are cut and measured again after tightening.",
-    "setting.dial_give": "No dial is read for the angle.",
-    "setting.plunger_give": "No dial is read for the angle.",
-    "setting.graduation_give": "The graduations only bring the slide near.",
-}
+IMMUNE = "immune: the collars are cut on the work's own axis"
+CUTS_BY = "slide"
+RESOLUTION = ""
 SNAGS: Sequence[str] = (
     "A piece to spoil, or room on the blank, and two or three rounds of cutting and measuring.",
     "Collars spring or burr under a blunt tool: light cuts, sharp edges.",

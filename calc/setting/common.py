@@ -5,11 +5,14 @@ from __future__ import annotations
 import math
 from collections.abc import Callable
 
+from calc.doubt.asks import Ask
+from calc.doubt.figures import worded
+from calc.doubt.task import Task
 from calc.estimate import Estimate
 from calc.quantities import shown_angle, shown_length
-from calc.setting.asks import Ask
 from calc.setting.plan import PlanView, plan_view
-from calc.setting.way import Answer, Result, Shown, Task
+from calc.setting.way import Answer
+from calc.sheet import Caution, Figure, Working
 
 GEOMETRY = "Geometry seen from above, headstock on the left, operator below"
 SIDE = {"operator": "operator's side", "far": "far side"}
@@ -32,13 +35,13 @@ DIVISION = Ask(
     least=0.0001,
     most=1.0,
 )
-STOPPED = (
+STOPPED = Caution(
     "danger",
     "Set up with the spindle stopped and unable to start; chuck key out.",
     "Hands and indicator are beside the chuck. The machine's manual, local rules and licensed practice go"
     " first.",
 )
-PLAY = (
+PLAY = Caution(
     "care",
     "Wind past and come back from the same side each time: play in the screw is more than the whole reading"
     " can stand.",
@@ -118,14 +121,14 @@ def from_above(task: Task, half_angle: float | None = None) -> PlanView:
     return plan_view(angle, task.small_end, task.cut_side, "operator", 100.0)
 
 
-def swing_result(task: Task, plan: PlanView, label: str = "Swing the slide, seen from above") -> Result:
+def swing_result(task: Task, plan: PlanView, label: str = "Swing the slide, seen from above") -> Figure:
     """Which way the slide is swung."""
     said = (
         f"Small end towards the {task.small_end}, tool cutting the {SIDE[task.cut_side]}: the slide runs"
         f" along the cut flank, so {plan.swing}."
     )
-    working = [Shown("The slide runs along the cut flank", {"mm": said, "inch": said})]
-    return Result("setting.swing", label, plan.swing, "", working, GEOMETRY)
+    working = [Working("The slide runs along the cut flank", {"mm": said, "inch": said})]
+    return worded("setting.swing", label, plan.swing, working, GEOMETRY)
 
 
 def swing_words(plan: PlanView) -> str:
@@ -148,9 +151,9 @@ def both_lengths(formula: Callable[[Callable[[float], str]], str]) -> dict[str, 
 
 def number_of(answer: Answer, name: str) -> float:
     """The value of one of a way's own results [mm, rad or plain]; raises KeyError for one it has not."""
-    for each in answer.results:
-        if each.id == name and isinstance(each.value, Estimate):
-            return each.value.value
+    for each in answer.figures:
+        if each.id == name and isinstance(each.value, float):
+            return each.value
     raise KeyError(name)
 
 
@@ -164,12 +167,12 @@ def swing_step(task: Task, plan: PlanView) -> str:
     )
 
 
-def too_fine(reading: float, travel: float, half_angle: float) -> list[tuple[str, str, str]]:
+def too_fine(reading: float, travel: float, half_angle: float) -> list[Caution]:
     """A caution where the travel makes less than one division."""
     if reading > 0.0 or half_angle <= 0.0 or travel <= 0.0:
         return []
     return [
-        (
+        Caution(
             "care",
             "Over this travel the dial does not move one division: use a longer travel or a finer dial.",
             "As told here the slide would stay along the axis.",

@@ -10,10 +10,12 @@ complement on a scale that is nought across the bed.
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 
 from calc.cone import error_on_diameter
-from calc.estimate import Estimate
+from calc.doubt.asks import Ask
+from calc.doubt.figures import figure
+from calc.doubt.task import Task
 from calc.setting.common import (
     STOPPED,
     angle_words,
@@ -25,7 +27,8 @@ from calc.setting.common import (
     whole,
 )
 from calc.setting.plan import PlanView
-from calc.setting.way import Answer, Ask, Result, Shown, Task
+from calc.setting.way import Answer
+from calc.sheet import Caution, Working
 
 ID = "graduations"
 LABEL = "Graduated base"
@@ -54,11 +57,9 @@ ASKS: Sequence[Ask] = (
     ),
 )
 FEELS: Sequence[str] = ("setting.graduation_give", "setting.axis_give", "setting.play_give")
-IMMUNE: Mapping[str, str] = {
-    "setting.side_give": "Nothing bears on the slide's side.",
-    "setting.dial_give": "No dial is read.",
-    "setting.travel_give": "No travel is measured.",
-}
+IMMUNE = ""
+CUTS_BY = "slide"
+RESOLUTION = ""
 SNAGS: Sequence[str] = (
     "Good enough for chamfers and centres, not for a taper that must fit: swing by it, then prove.",
     "The scale may be bent round a small base: nought itself may be out.",
@@ -95,23 +96,23 @@ def set_up(task: Task) -> Answer:
     formula = "reading = half angle" if zero == "axis" else "reading = 90° − half angle"
     note = "The half angle, not the included one."
     results = [
-        Result(
+        figure(
             "setting.degrees",
             f"Set the scale to; {swing_words(plan)}",
-            Estimate(exact),
+            exact,
             "rad",
-            [Shown(formula, numbers, note)],
+            [Working(formula, numbers, note)],
             SOURCE,
             lead=True,
         ),
-        Result("setting.degrees_whole", "As near as the eye reads it", Estimate(told), "rad"),
-        Result(
+        figure("setting.degrees_whole", "As near as the eye reads it", told, "rad"),
+        figure(
             "setting.division_worth",
             "One division more, on diameter",
-            Estimate(worth),
+            worth,
             "mm",
             [
-                Shown(
+                Working(
                     "2 × length × (tan(half angle + 1 division) − tan(half angle))",
                     both_lengths(lambda say: f"over {say(task.length)}: {say(worth)}"),
                 )
@@ -125,10 +126,10 @@ def set_up(task: Task) -> Answer:
     return Answer(results, cautions=_cautions(exact), angle=got)
 
 
-def _cautions(exact: float) -> list[tuple[str, str, str]]:
+def _cautions(exact: float) -> list[Caution]:
     rows = [
         STOPPED,
-        (
+        Caution(
             "care",
             "A division holds the angle to some minutes at best: take a trial cut and prove it before size.",
             "On a taper of 100 mm a tenth of a degree is about 0.35 mm on diameter.",
@@ -136,7 +137,7 @@ def _cautions(exact: float) -> list[tuple[str, str, str]]:
     ]
     if exact > math.radians(60.0):
         rows.append(
-            (
+            Caution(
                 "note",
                 "Many scales end at 45 or 60 degrees: then count from the other nought.",
                 "The complement is told from square to the first nought.",

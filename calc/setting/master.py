@@ -17,9 +17,12 @@ Source: F. D. Jones, Turning and Boring (about 1914), taper turning; the rest is
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 from dataclasses import replace
 
+from calc.doubt.asks import Ask
+from calc.doubt.figures import figure, worded
+from calc.doubt.task import CUSTOMARY_LENGTH, Task
 from calc.estimate import Estimate
 from calc.setting.common import (
     DIVISION,
@@ -38,7 +41,8 @@ from calc.setting.common import (
     words,
 )
 from calc.setting.plan import ENDS, SIDES, plan_view
-from calc.setting.way import CUSTOMARY_LENGTH, Answer, Ask, Result, Shown, Task
+from calc.setting.way import Answer
+from calc.sheet import Caution, Working
 
 ID = "master"
 LABEL = "Sweeping a master or a spare arbor"
@@ -80,14 +84,9 @@ FEELS: Sequence[str] = (
     "setting.dial_height_give",
     "setting.play_give",
 )
-IMMUNE: Mapping[str, str] = {
-    "setting.axis_give": "immune: the master stands on the work's own axis",
-    "setting.side_give": "The slide's own travel is swept, not its side.",
-    "setting.dial_give": "The indicator only has to read alike twice.",
-    "setting.travel_give": "The travel need not be known.",
-    "setting.plunger_give": "A reading that stays still has no cosine.",
-    "setting.graduation_give": "The graduations only bring the slide near.",
-}
+IMMUNE = "immune: the master stands on the work's own axis"
+CUTS_BY = "slide"
+RESOLUTION = ""
 SNAGS: Sequence[str] = (
     "A worn or bruised master hands its error on.",
     "The indicator must be at centre height, or the cone's side is a curve.",
@@ -134,23 +133,23 @@ def set_up(task: Task) -> Answer:
     side = sweep_side(task)
     working = _working(travel, exact)
     results = [
-        Result(
+        figure(
             "setting.dial_reading",
             f"Dial must move, over {words(task, travel)}; {swing_words(plan)}",
-            Estimate(exact),
+            exact,
             "mm",
             working,
             SOURCE,
             lead=True,
         ),
-        Result("setting.dial_whole", "On whole divisions", Estimate(told), "mm", working, SOURCE),
-        Result("setting.sweep_side", "Sweep the master's", SIDE[side], "", _side_working(task), GEOMETRY),
+        figure("setting.dial_whole", "On whole divisions", told, "mm", working, SOURCE),
+        worded("setting.sweep_side", "Sweep the master's", SIDE[side], _side_working(task), GEOMETRY),
         swing_result(task, plan),
     ]
     cautions = [STOPPED]
     if task.choices["setting.master_held"] == "spindle":
         cautions.append(
-            (
+            Caution(
                 "care",
                 "Cut the work held the same way: in the spindle the tailstock plays no part, between centres"
                 " it does.",
@@ -200,11 +199,11 @@ def _off_centre(task: Task, master: float) -> Estimate:
     return curved(seems_steeper, half_width, "setting.dial_height_give")
 
 
-def _working(travel: float, exact: float) -> list[Shown]:
+def _working(travel: float, exact: float) -> list[Working]:
     numbers = both_lengths(lambda say: f"over {say(travel)} it moves {say(exact)}")
     why = "Still where the master has the very angle; else the plunger goes in towards the small end."
     return [
-        Shown(
+        Working(
             "movement = travel × sin(half angle − master's half angle) / cos(master's half angle)",
             numbers,
             why,
@@ -212,7 +211,7 @@ def _working(travel: float, exact: float) -> list[Shown]:
     ]
 
 
-def _side_working(task: Task) -> list[Shown]:
+def _side_working(task: Task) -> list[Working]:
     lies = task.choices["setting.master_lies"]
     if lies not in ENDS:
         return []
@@ -221,7 +220,7 @@ def _side_working(task: Task) -> list[Shown]:
         " two"
         " sides this one leans as the flank that is cut."
     )
-    return [Shown("The side swept is parallel to the flank cut", {"mm": said, "inch": said})]
+    return [Working("The side swept is parallel to the flank cut", {"mm": said, "inch": said})]
 
 
 def steps(task: Task, answer: Answer, stack_words: str) -> list[str]:

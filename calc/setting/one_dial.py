@@ -19,8 +19,11 @@ geometry.
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 
+from calc.doubt.asks import Ask
+from calc.doubt.figures import figure
+from calc.doubt.task import Task
 from calc.estimate import Estimate, asin, atan
 from calc.setting.common import (
     DIVISION,
@@ -41,7 +44,8 @@ from calc.setting.common import (
     whole_pair,
     words,
 )
-from calc.setting.way import Answer, Ask, Result, Shown, Task
+from calc.setting.way import Answer
+from calc.sheet import Caution, Working
 
 ID = "one_dial"
 LABEL = "One dial along a test bar"
@@ -68,12 +72,9 @@ FEELS: Sequence[str] = (
     "setting.master_give",
     "setting.true_give",
 )
-IMMUNE: Mapping[str, str] = {
-    "setting.axis_give": "immune: the test bar stands in the work's place, so the axis itself is the"
-    " reference",
-    "setting.side_give": "The slide's own travel is read, not its side.",
-    "setting.graduation_give": "The graduations only bring the slide near.",
-}
+IMMUNE = "immune: the test bar stands in the work's place, so the axis itself is the reference"
+CUTS_BY = "slide"
+RESOLUTION = "setting.dial_give"
 SNAGS: Sequence[str] = (
     "The whole reading counts, so the dial's own error counts: use a long travel.",
     "Sine or tangent depends on how the plunger lies.",
@@ -119,17 +120,17 @@ def set_up(task: Task) -> Answer:
     told_travel, told = whole_pair(travel, ratio(angle, plunger), division)
     working = _working(travel, angle, exact, plunger)
     results = [
-        Result(
+        figure(
             "setting.dial_reading",
             f"Dial moves, over {words(task, travel)} of slide; {swing_words(plan)}",
-            Estimate(exact),
+            exact,
             "mm",
             working,
             SOURCE,
             lead=True,
         ),
-        Result("setting.dial_whole", "Round reading near it", Estimate(told), "mm", working, SOURCE),
-        Result("setting.travel_whole", "Travel for the round reading", Estimate(told_travel), "mm", working),
+        figure("setting.dial_whole", "Round reading near it", told, "mm", working, SOURCE),
+        figure("setting.travel_whole", "Travel for the round reading", told_travel, "mm", working),
         swing_result(task, plan),
     ]
     got = angle_from(task, told, told_travel, plunger)
@@ -167,7 +168,7 @@ def bar_and_clamp(task: Task) -> Estimate:
     return bar + task.slope("setting.play_give")
 
 
-def _working(travel: float, angle: float, exact: float, plunger: str) -> list[Shown]:
+def _working(travel: float, angle: float, exact: float, plunger: str) -> list[Working]:
     name = "sin" if plunger == "axis" else "tan"
     why = (
         "Sine: the travel lies along the slide, the long side of the triangle, and the plunger square to the"
@@ -176,14 +177,14 @@ def _working(travel: float, angle: float, exact: float, plunger: str) -> list[Sh
         else "Tangent: the plunger is square to the slide and meets the bar's side on the slant."
     )
     numbers = both_lengths(lambda say: f"{say(travel)} × {name} {angle_words(angle)} = {say(exact)}")
-    return [Shown(f"reading = travel × {name}(half angle)", numbers, why)]
+    return [Working(f"reading = travel × {name}(half angle)", numbers, why)]
 
 
-def _cautions(exact: float) -> list[tuple[str, str, str]]:
+def _cautions(exact: float) -> list[Caution]:
     rows = [STOPPED, PLAY]
     if exact > PLUNGER_RUN:
         rows.append(
-            (
+            Caution(
                 "care",
                 "This is further than most dials run: shorten the travel.",
                 "Past its run a dial stops or bends.",

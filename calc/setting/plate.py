@@ -15,12 +15,16 @@ and angle plate rules.
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 
+from calc.doubt.asks import Ask
+from calc.doubt.figures import figure
+from calc.doubt.task import Task
 from calc.estimate import Estimate, asin
 from calc.setting import bar
 from calc.setting.common import angle_words, both_lengths
-from calc.setting.way import Answer, Ask, Result, Shown, StackWanted, Task
+from calc.setting.way import Answer, StackWanted
+from calc.sheet import Caution, Working
 
 ID = "plate"
 LABEL = "Bar on the plate (checking, or the mill)"
@@ -57,12 +61,9 @@ FEELS: Sequence[str] = (
     "setting.seating",
     "setting.sweep_give",
 )
-IMMUNE: Mapping[str, str] = {
-    "setting.axis_give": "immune: the lathe is not used",
-    "setting.side_give": "The slide is not used.",
-    "setting.play_give": "Nothing is clamped that could move.",
-    "setting.dial_give": "The indicator only has to read alike twice.",
-}
+IMMUNE = "immune: the lathe is not used"
+CUTS_BY = ""
+RESOLUTION = "setting.sweep_give"
 SNAGS: Sequence[str] = (
     "Half or included: a cone on its side needs the included angle, twice what the slide needs.",
     "A cone rolls: stop it with a plate square to the bar and take the highest reading.",
@@ -114,7 +115,7 @@ def set_up(task: Task) -> Answer:
 
     raised = "the small end's roller" if task.choices["setting.plate_angle"] == "included" else "one roller"
     results = [
-        Result(
+        figure(
             "setting.stack_height",
             f"Stack height, {'upright' if upright else 'under ' + raised}",
             height,
@@ -123,23 +124,23 @@ def set_up(task: Task) -> Answer:
             SOURCE,
             lead=True,
         ),
-        Result("setting.plate_set", "The bar stands at", Estimate(angle), "rad", (), SOURCE),
+        figure("setting.plate_set", "The bar stands at", angle, "rad", (), SOURCE),
     ]
     stack = StackWanted(height, angle_from_height)
-    return Answer(results, stack=stack, cautions=_cautions(angle, upright), turns=False)
+    return Answer(results, stack=stack, cautions=_cautions(angle, upright))
 
 
-def _working(centres: float, angle: float, height: float, upright: bool, times: float) -> list[Shown]:
+def _working(centres: float, angle: float, height: float, upright: bool, times: float) -> list[Working]:
     name = "cos" if upright else "sin"
     which = "included angle" if times == 2.0 else "half angle"
     numbers = both_lengths(lambda say: f"{say(centres)} × {name} {angle_words(angle)} = {say(height)}")
     why = "The complement, from square." if upright else "Sine: the bar is the long side of the triangle."
-    return [Shown(f"H = C × {name}({which})", numbers, why)]
+    return [Working(f"H = C × {name}({which})", numbers, why)]
 
 
-def _cautions(angle: float, upright: bool) -> list[tuple[str, str, str]]:
+def _cautions(angle: float, upright: bool) -> list[Caution]:
     rows = [
-        (
+        Caution(
             "care",
             "Wipe plate, rollers and every piece; the bar must not rock.",
             "A chip of a few hundredths under one roller is more than the whole error shown here.",
@@ -147,7 +148,7 @@ def _cautions(angle: float, upright: bool) -> list[tuple[str, str, str]]:
     ]
     if angle > math.radians(45.0) and not upright:
         rows.append(
-            (
+            Caution(
                 "care",
                 "Past 45 degrees stand the stack against the upright of an angle plate.",
                 "The angle's error grows as 1 / cos of the angle.",

@@ -16,6 +16,8 @@ from __future__ import annotations
 import math
 
 from calc.cone import error_on_diameter
+from calc.doubt.figures import figure, worded
+from calc.doubt.task import Task
 from calc.estimate import Estimate, asin
 from calc.quantities import shown_micrometres
 from calc.setting.common import (
@@ -30,10 +32,23 @@ from calc.setting.common import (
     whole,
     words,
 )
-from calc.setting.set_over_asks import ASKS, FEELS, IMMUNE, SNAGS
-from calc.setting.way import Answer, Result, Shown, Task
+from calc.setting.set_over_asks import ASKS, CUTS_BY, FEELS, IMMUNE, RESOLUTION, SNAGS
+from calc.setting.way import Answer
+from calc.sheet import Caution, Working
 
-__all__ = ["ASKS", "FEELS", "ID", "IMMUNE", "LABEL", "SNAGS", "refusal", "set_up", "steps"]
+__all__ = [
+    "ASKS",
+    "CUTS_BY",
+    "FEELS",
+    "ID",
+    "IMMUNE",
+    "LABEL",
+    "RESOLUTION",
+    "SNAGS",
+    "refusal",
+    "set_up",
+    "steps",
+]
 
 ID = "set_over"
 LABEL = "Setting the tailstock over"
@@ -112,26 +127,26 @@ def set_up(task: Task) -> Answer:
     astray = error_on_diameter(angle, math.asin(min(1.0, usual / carried)), task.length)
     to = f", towards the {'operator' if side == 'operator' else 'far side'}" if angle > 0.0 else ""
     results = [
-        Result(
+        figure(
             "setting.set_over",
             f"Set the tailstock over{to}",
-            Estimate(exact),
+            exact,
             "mm",
             _working(carried, angle, exact, usual, astray),
             SOURCE,
             lead=True,
         ),
-        Result("setting.set_over_whole", "On whole divisions", Estimate(told), "mm"),
-        Result("setting.set_over_usual", "By the usual approximation", Estimate(usual), "mm", (), SOURCE),
-        Result(
+        figure("setting.set_over_whole", "On whole divisions", told, "mm"),
+        figure("setting.set_over_usual", "By the usual approximation", usual, "mm", (), SOURCE),
+        figure(
             "setting.usual_error",
             "What the approximation would cost, on diameter",
-            Estimate(astray),
+            astray,
             "mm",
             (),
             "Geometry: sine against tangent",
         ),
-        Result("setting.towards", "Tailstock goes towards", _side_said(side, angle), "", (), GEOMETRY),
+        worded("setting.towards", "Tailstock goes towards", _side_said(side, angle), (), GEOMETRY),
     ]
     return Answer(
         results, cautions=_cautions(task, carried, exact, astray), angle=_angle(task, told, carried)
@@ -157,7 +172,7 @@ def _angle(task: Task, told: float, carried: float) -> Estimate:
     return asin(over / length) + task.slope("setting.axis_give") / 2.0
 
 
-def _working(carried: float, angle: float, exact: float, usual: float, astray: float) -> list[Shown]:
+def _working(carried: float, angle: float, exact: float, usual: float, astray: float) -> list[Working]:
     sine = both_lengths(lambda say: f"{say(carried)} × sin {angle_words(angle)} = {say(exact)}")
     tangent = both_lengths(lambda say: f"{say(carried)} × tan {angle_words(angle)} = {say(usual)}")
     error = shown_micrometres(astray)
@@ -165,12 +180,12 @@ def _working(carried: float, angle: float, exact: float, usual: float, astray: f
         system: f"{tangent[system]}; on diameter over the taper {error[system]}" for system in ("mm", "inch")
     }
     return [
-        Shown(
+        Working(
             "S = length between the bearing points × sin(half angle)",
             sine,
             "Sine: the work is the long side of the triangle.",
         ),
-        Shown(
+        Working(
             "usual: S = length × taper / 2",
             matters,
             "Too large by half the angle squared: nothing at 1 degree, a quarter of a per cent at 4.",
@@ -178,11 +193,11 @@ def _working(carried: float, angle: float, exact: float, usual: float, astray: f
     ]
 
 
-def _cautions(task: Task, carried: float, exact: float, astray: float) -> list[tuple[str, str, str]]:
+def _cautions(task: Task, carried: float, exact: float, astray: float) -> list[Caution]:
     rows = [STOPPED]
     if task.half_angle > COMFORTABLE:
         rows.append(
-            (
+            Caution(
                 "care",
                 "Past a half angle of 4 degrees plain centres hardly bed: use ball centres, or the slide.",
                 "Common practice, no source.",
@@ -190,7 +205,7 @@ def _cautions(task: Task, carried: float, exact: float, astray: float) -> list[t
         )
     if exact > USUAL_SHARE * carried:
         rows.append(
-            (
+            Caution(
                 "care",
                 f"More than a fiftieth of the work's length: look whether the tailstock goes over by"
                 f" {about(task, exact)}.",
@@ -199,7 +214,7 @@ def _cautions(task: Task, carried: float, exact: float, astray: float) -> list[t
         )
     if task.choices["setting.centres"] == "plain" and task.half_angle > 0.0:
         rows.append(
-            (
+            Caution(
                 "note",
                 "Grease the dead centre, keep the dog's tail free in its slot, and look at the holes often.",
                 "Askew centres wear, and the dog slides to and fro once a turn.",
@@ -207,7 +222,7 @@ def _cautions(task: Task, carried: float, exact: float, astray: float) -> list[t
         )
     if astray > 0.001:
         rows.append(
-            (
+            Caution(
                 "note",
                 f"The usual rule (length × taper / 2) would leave the taper"
                 f" {shown_micrometres(astray)[task.system]} too steep, on diameter.",

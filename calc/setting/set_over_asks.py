@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 from dataclasses import replace
 
+from calc.doubt.asks import Ask
 from calc.setting.common import DIVISION
-from calc.setting.way import Ask
 
 ASKS: Sequence[Ask] = (
     Ask(
@@ -71,12 +71,9 @@ FEELS: Sequence[str] = (
     "setting.centre_give",
     "setting.axis_give",
 )
-IMMUNE: Mapping[str, str] = {
-    "setting.side_give": "The slide stays where it is: the carriage cuts.",
-    "setting.play_give": "The slide is not moved.",
-    "setting.travel_give": "No travel is measured.",
-    "setting.graduation_give": "The slide's graduations are not used.",
-}
+IMMUNE = ""
+CUTS_BY = "carriage"
+RESOLUTION = "setting.dial_give"
 SNAGS: Sequence[str] = (
     "Every change of the work's length changes the taper.",
     "Plain centres wear and wander in askew holes; the driving dog rocks.",

@@ -16,8 +16,11 @@ Source: plane geometry.
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 
+from calc.doubt.asks import Ask
+from calc.doubt.figures import figure
+from calc.doubt.task import Task
 from calc.estimate import Estimate, asin, atan
 from calc.setting.common import (
     DIVISION,
@@ -40,7 +43,8 @@ from calc.setting.common import (
     words,
 )
 from calc.setting.one_dial import bar_and_clamp
-from calc.setting.way import Answer, Ask, Result, Shown, Task
+from calc.setting.way import Answer
+from calc.sheet import Working
 
 ID = "two_dials"
 LABEL = "Two dials, along and across"
@@ -69,10 +73,9 @@ FEELS: Sequence[str] = (
     "setting.side_give",
     "setting.axis_give",
 )
-IMMUNE: Mapping[str, str] = {
-    "setting.travel_give": "The travel is read by a dial, not by a handwheel.",
-    "setting.graduation_give": "The graduations only bring the slide near.",
-}
+IMMUNE = ""
+CUTS_BY = "slide"
+RESOLUTION = "setting.dial_give"
 SNAGS: Sequence[str] = (
     "Two dials must both be square to what they read; one out of square reads long.",
     "The second dial needs a firm foot that does not move with the slide.",
@@ -105,21 +108,21 @@ def set_up(task: Task) -> Answer:
     working = _working(travel, angle, exact, along)
     by = "carriage" if along == "carriage" else "slide"
     results = [
-        Result(
+        figure(
             "setting.cross_reading",
             f"Dial across, over {words(task, travel)} of {by}; {swing_words(plan)}",
-            Estimate(exact),
+            exact,
             "mm",
             working,
             SOURCE,
             lead=True,
         ),
-        Result("setting.cross_whole", "Round reading near it", Estimate(told), "mm", working, SOURCE),
-        Result("setting.travel_whole", "Travel for the round reading", Estimate(told_travel), "mm", working),
-        Result(
+        figure("setting.cross_whole", "Round reading near it", told, "mm", working, SOURCE),
+        figure("setting.travel_whole", "Travel for the round reading", told_travel, "mm", working),
+        figure(
             "setting.cross_ratio",
             "Across for each 1 of travel, whatever the travel",
-            Estimate(each_unit),
+            each_unit,
             "1",
             working,
             SOURCE,
@@ -168,7 +171,7 @@ def replace_value(spread: Estimate, value: float, factor: float) -> Estimate:
     return Estimate(value, {key: factor * part for key, part in spread.parts.items()})
 
 
-def _working(travel: float, angle: float, exact: float, along: str) -> list[Shown]:
+def _working(travel: float, angle: float, exact: float, along: str) -> list[Working]:
     name = "sin" if along == "slide" else "tan"
     numbers = both_lengths(lambda say: f"{say(travel)} × {name} {angle_words(angle)} = {say(exact)}")
     why = (
@@ -176,7 +179,7 @@ def _working(travel: float, angle: float, exact: float, along: str) -> list[Show
         if along == "slide"
         else "Tangent: the travel lies along the lathe."
     )
-    return [Shown(f"across = travel × {name}(half angle)", numbers, why)]
+    return [Working(f"across = travel × {name}(half angle)", numbers, why)]
 
 
 def steps(task: Task, answer: Answer, stack_words: str) -> list[str]:

@@ -6,16 +6,16 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
+from calc.doubt.budget import budget
+from calc.doubt.doubts import COMMON, DOUBTS
+from calc.doubt.goal import Goal
+from calc.doubt.percent import percent
+from calc.doubt.task import Task
 from calc.drawer import FLAT, Piece, Stack
 from calc.quantities import shown_length
-from calc.setting.budget import budget
-from calc.setting.doubts import COMMON, DOUBTS
-from calc.setting.goal import Goal
-from calc.setting.way import Task
 from calc.sheet import Figure, Row, Table, Working, same
 from calc.stages.bench import Bench
 from calc.stages.budget import TRUE_SPREAD, Got
-from calc.stages.percent import percent
 from calc.stages.stack import StackFound, height_of, just_so
 
 MOST = 3

@@ -7,12 +7,13 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from calc.cone import Cone
+from calc.doubt.doubts import COMMON, DOUBTS
+from calc.doubt.goal import CUSTOMARY_GRADE, DEAD_ON, LARGE_END, Goal, Wanted, goal_for
+from calc.doubt.task import Task
 from calc.drawer import Piece
 from calc.quantities import Reading, Unreadable, read_length
 from calc.setting import WAYS
-from calc.setting.doubts import COMMON, DOUBTS
-from calc.setting.goal import CUSTOMARY_GRADE, DEAD_ON, LARGE_END, Goal, Wanted, goal_for
-from calc.setting.way import Task, Way
+from calc.setting.way import Way
 from calc.stages.form import LENGTH_UNIT, Form
 from calc.stages.pieces import DrawerRead, read_pieces
 from calc.tables.at import grades
@@ -162,7 +163,7 @@ def _known_to(form: Form, way: Way, lengths: dict[str, float | None]) -> dict[st
     doubts: dict[str, float | None] = {}
     for name in (*way.FEELS, *COMMON):
         doubt = DOUBTS[name]
-        label, default, help = doubt.label, doubt.default, doubt.help
+        label, default, help = doubt.asked, doubt.default, doubt.help
         if doubt.kind == "count":
             doubts[name] = form.count(name, label, default, doubt.unit, help, int(doubt.most))
         elif doubt.kind == "angle":

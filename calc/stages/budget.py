@@ -7,6 +7,11 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from calc.cone import Cone
+from calc.doubt.budget import EXPANSION_SOURCE, HEIGHT, WARMTH, Budget, hollow
+from calc.doubt.doubts import DOUBTS, PIECE, SEATING
+from calc.doubt.goal import DEAD_ON, Goal, blue_limit
+from calc.doubt.percent import percent
+from calc.doubt.task import CUSTOMARY_LENGTH, Task
 from calc.drawer import Stack
 from calc.estimate import Estimate
 from calc.quantities import (
@@ -16,13 +21,8 @@ from calc.quantities import (
     shown_length,
     shown_micrometres,
 )
-from calc.setting.budget import EXPANSION_SOURCE, HEIGHT, WARMTH, Budget, hollow
-from calc.setting.doubts import DOUBTS
-from calc.setting.goal import DEAD_ON, Goal, blue_limit
-from calc.setting.way import CUSTOMARY_LENGTH, Task
 from calc.sheet import Both, Figure, Row, Table, Working, same
 from calc.stages.bench import Bench
-from calc.stages.percent import percent
 
 FIRST_ORDER = "First order, each doubt rectangular and independent (GUM: JCGM 100); tool height exactly"
 TRUE_SPREAD = (
@@ -31,7 +31,6 @@ TRUE_SPREAD = (
     " of grades: ISO 1947"
 )
 NOT_COUNTED = "Not counted: deflection of the work, wear of the tool, and how the taper is measured."
-SEATING = "setting.seating"
 
 
 @dataclass(frozen=True, slots=True)
@@ -207,41 +206,16 @@ def grouped(made: Budget) -> list[tuple[str, float]]:
 
 def label_of(name: str, stack: Stack | None) -> str:
     """What a contribution is called."""
-    if name.startswith("piece "):
+    if name.startswith(PIECE):
         return stack.pieces[int(name.split()[1])].name if stack else "piece"
     if name == SEATING and stack:
         return f"seating of {stack.interfaces} joints"
-    return SHORT.get(name) or DOUBTS[name].label.removesuffix("±").removesuffix(" by ").removesuffix(" to ")
-
-
-SHORT = {
-    "setting.bar_give": "bar centres",
-    "setting.roller_give": "pins of the bar unlike",
-    "setting.edge_give": "bar's edge against its pins",
-    "setting.packing_give": "packing",
-    SEATING: "seating",
-    "setting.sweep_give": "sweep of the bar's edge",
-    "setting.side_give": "slide's side against its travel",
-    "setting.axis_give": "work's axis against the bed",
-    HEIGHT: "tool height",
-    WARMTH: "one end warmer",
-    "setting.dial_give": "indicator's own error",
-    "setting.plunger_give": "plunger out of square",
-    "setting.play_give": "play and tightening",
-    "setting.graduation_give": "graduations",
-    "setting.travel_give": "travel",
-    "setting.master_give": "the master",
-    "setting.lengths_give": "lengths",
-    "setting.true_give": "test bar or master off its axis",
-    "setting.dial_height_give": "indicator off centre height",
-    "setting.centre_give": "where the centres bear",
-    "setting.collar_give": "each collar measured",
-}
+    return DOUBTS[name].name
 
 
 def _known(name: str, stack: Stack | None, bench: Bench) -> tuple[Both, str]:
     """To what it is known, and whether that was said or is a default, with its source."""
-    if name.startswith("piece ") and stack:
+    if name.startswith(PIECE) and stack:
         piece = stack.pieces[int(name.split()[1])]
         known = plus_minus_length(math.sqrt(3.0) * piece.standard_nm / 1e6)
         return (

@@ -4,17 +4,18 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
+from calc.doubt.budget import Budget, budget
+from calc.doubt.goal import Goal
+from calc.doubt.percent import percent
+from calc.doubt.task import Task
 from calc.estimate import Estimate
 from calc.quantities import plus_minus_angle, plus_minus_micrometres, shown_micrometres
 from calc.setting import WAYS
-from calc.setting.budget import Budget, budget
-from calc.setting.goal import Goal
-from calc.setting.way import Answer, Task, Way
+from calc.setting.way import Answer, Way
 from calc.sheet import Figure, Row, Table, Working, same
 from calc.stages.bench import Bench, Told, bench_for
 from calc.stages.budget import TRUE_SPREAD, best_of, over
 from calc.stages.form import Form
-from calc.stages.percent import percent
 from calc.stages.stack import fits_for, just_so
 
 COLUMNS = (
@@ -90,9 +91,9 @@ def _compare(form: Form, bench: Bench, task: Task, way: Way, goal: Goal) -> Comp
     refused = way.refusal(asked)
     if refused:
         return Compared(way, refused)
-    answered = way.set_up(asked)
-    if not answered.turns:
+    if not way.CUTS_BY:
         return Compared(way, "For checking, and for the mill: it sets no lathe.")
+    answered = way.set_up(asked)
     angle, reason = answered.angle, ""
     if answered.stack is not None:
         _, fits = fits_for(asked, answered.stack, other.pieces, goal)
@@ -112,7 +113,7 @@ def _row(each: Compared, chance: float | None, best: bool) -> Row:
     made = each.made
     # A way may feel it in one of its set-ups and not in another.
     felt = AXIS in each.angle.parts
-    axis = "feels it" if felt else each.way.IMMUNE.get(AXIS, "does not feel it, set so")
+    axis = "feels it" if felt else each.way.IMMUNE or "does not feel it, set so"
     return Row(
         [
             same(each.way.LABEL),

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from calc.cone import Cone
 from calc.drawings.bites import travel_picture
+from calc.setting import WAYS
 from calc.sheet import Stage
 from calc.stages import cutting_hold, cutting_slide, cutting_speed
 from calc.stages.cutting_asks import IDS, ask
@@ -19,7 +20,7 @@ __all__ = ["IDS", "answer"]
 ID = "cutting"
 TITLE = "Cutting"
 MEND = "Something in the entries needs mending."
-NOT_BY_SLIDE = ("set_over", "attachment")
+NOT_BY_SLIDE = tuple(way.ID for way in WAYS if way.CUTS_BY == "carriage")
 """Ways of setting in which the carriage's own feed cuts the taper."""
 USUAL_HEIGHT = 0.1
 

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from math import tan
 
+from calc.doubt.hollow import flatter_by
 from calc.machining import stiffness
 from calc.machining.bites import CLEAR
 from calc.machining.tool import HEIGHTS, height_for
-from calc.setting.hollow import flatter_by
 from calc.sheet import Both, Figure, Row, Table, Working
 from calc.stages.cutting_job import Job
 from calc.stages.cutting_words import SYSTEMS, length, numbers, small

@@ -6,9 +6,9 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from calc.cone import STEEPEST_RATE, Cone, solve
+from calc.doubt.percent import percent
 from calc.identify.evidence import Evidence, Measured, StandOff, TwoDiameters, rate_seen
 from calc.identify.identify import Identification, identify
-from calc.identify.words import percent
 from calc.quantities import shown_length, shown_rate
 from calc.sheet import Both, Figure, Row, Table, Working, same
 from calc.stages.form import Form

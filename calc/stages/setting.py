@@ -2,27 +2,23 @@
 
 from __future__ import annotations
 
+from calc.doubt.budget import budget
+from calc.doubt.percent import percent
+from calc.doubt.task import Task
 from calc.drawings.lathe_above import lathe_from_above
 from calc.drawings.ways import way_picture
 from calc.quantities import (
-    plus_minus_angle,
-    plus_minus_length,
     plus_minus_micrometres,
-    plus_minus_rate,
-    shown_angle,
     shown_length,
     shown_micrometres,
-    shown_rate,
 )
-from calc.setting.budget import budget
-from calc.setting.way import Answer, Result, Task
-from calc.sheet import Both, Caution, Figure, Stage, Working, same
+from calc.setting.way import Answer
+from calc.sheet import Caution, Stage
 from calc.stages.advice import advice_figure
 from calc.stages.bench import IDS, SIDES, Bench, ask
 from calc.stages.budget import Got, budget_figure, chance_figures, error_figure
 from calc.stages.compare import Compared, ways_figure
 from calc.stages.form import Form
-from calc.stages.percent import percent
 from calc.stages.pieces import DrawerRead
 from calc.stages.stack import StackFound, just_so, on_diameter_per_height, stack_for
 from calc.stages.taper import Chosen
@@ -54,8 +50,8 @@ def _answered(form: Form, bench: Bench, task: Task, read: DrawerRead, lies: str)
     answered = bench.way.set_up(task)
     system = form.system
     goal = bench.goal(task.cone)
-    figures = [_figure(each) for each in answered.results]
-    cautions = [Caution(*each) for each in answered.cautions] + read.cautions
+    figures = list(answered.figures)
+    cautions = [*answered.cautions, *read.cautions]
     found, per_height, got = None, None, None
     if answered.stack is not None:
         found = stack_for(task, answered.stack, bench.pieces, goal, system)
@@ -78,10 +74,10 @@ def _answered(form: Form, bench: Bench, task: Task, read: DrawerRead, lies: str)
         figures.append(budget_figure(task, got, bench))
         if goal.limit is None:
             cautions.append(Caution("note", NO_GRADE))
-    figures += sensitivities(task, per_height, got.angle if got else None)
+    figures += sensitivities(bench.way, task, per_height, got.angle if got else None)
     here = Compared.of(bench.way, answered, got.angle, got.budget) if got else None
     figures.append(ways_figure(form, bench, task, here))
-    drawing = answered.picture or way_picture(bench.way.ID, task, answered)
+    drawing = way_picture(bench.way.ID, task, answered)
     if answered.plan is not None and not drawing:
         height = shown_length(answered.stack.height.value)[system] if answered.stack else ""
         drawing = lathe_from_above(answered.plan, height, lies)
@@ -97,45 +93,10 @@ NO_GRADE = (
 )
 
 
-def _figure(result: Result) -> Figure:
-    """A way's result as the sheet shows it."""
-    working = [Working(each.formula, each.numbers, each.note) for each in result.working]
-    if isinstance(result.value, str):
-        return Figure(
-            result.id,
-            result.label,
-            result.value,
-            shown=same(_said(result.value)),
-            working=working,
-            source=result.source,
-            lead=result.lead,
-        )
-    value, doubt = result.value.value, result.value.expanded
-    shown, spread = _shown(value, doubt, result.unit)
-    unit = "1" if result.unit == "rate" else result.unit
-    return Figure(
-        result.id, result.label, value, unit, doubt, shown, spread, working, result.source, result.lead
-    )
-
-
-def _shown(value: float, doubt: float, unit: str) -> tuple[Both, Both]:
-    if unit == "rad":
-        return shown_angle(value, doubt), plus_minus_angle(doubt)
-    if unit == "rate":
-        return shown_rate(value, doubt), plus_minus_rate(doubt)
-    if unit == "1":
-        return same(f"{value:.4g}"), same("")
-    return shown_length(value, doubt), plus_minus_length(doubt)
-
-
-def _said(word: str) -> str:
-    return {"headstock": "the headstock pin", "tailstock": "the tailstock pin"}.get(word, word)
-
-
 def _line(
     answered: Answer, found: StackFound | None, got: Got | None, limit: float | None, system: str
 ) -> str:
-    words = {each.id: each.value for each in answered.results if isinstance(each.value, str)}
+    words = {each.id: each.value for each in answered.figures if isinstance(each.value, str)}
     swing = words.get("setting.swing", "")
     if swing == "none":
         return "No swing: the slide runs parallel to the axis."
@@ -153,14 +114,11 @@ def _line(
 
 def _lead(answered: Answer, swing: str, pin: str, system: str) -> str:
     """The numbers that matter most, in words."""
-    leads = [each for each in answered.results if each.lead and not isinstance(each.value, str)]
-    said: list[str] = []
-    for each in leads:
-        if isinstance(each.value, str):
-            continue
-        text = _shown(each.value.value, each.value.expanded, each.unit)[0][system]
-        said.append(text if answered.stack is not None else f"{each.label}: {text}")
-    if answered.stack is not None and pin:
+    leads = [each for each in answered.figures if each.lead and not isinstance(each.value, str)]
+    said = [each.shown[system] for each in leads]
+    if answered.stack is None:
+        said = [f"{each.label}: {text}" for each, text in zip(leads, said, strict=True)]
+    elif pin:
         said[-1:] = [f"{said[-1]} under the {pin} pin"] if said else []
     if swing and not any("swung" in each or "swing" in each for each in said):
         said.append(f"slide {swing}")

@@ -7,15 +7,16 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from calc.cone import error_on_diameter
+from calc.doubt.budget import Budget, budget
+from calc.doubt.goal import Goal
+from calc.doubt.percent import percent
+from calc.doubt.task import CUSTOMARY_LENGTH, Task
 from calc.drawer import Found, Limits, Piece, Stack, find_stacks
 from calc.drawings.stack import stack_picture
 from calc.estimate import Estimate
 from calc.quantities import plus_minus_micrometres, shown_length, shown_micrometres
-from calc.setting.budget import Budget, budget
-from calc.setting.goal import Goal
-from calc.setting.way import CUSTOMARY_LENGTH, StackWanted, Task
+from calc.setting.way import StackWanted
 from calc.sheet import Figure, Row, Table, Working, same
-from calc.stages.percent import percent
 
 __all__ = ["CUSTOMARY_LENGTH", "Fit", "StackFound", "fits_for", "stack_for"]
 

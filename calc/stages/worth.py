@@ -4,9 +4,11 @@ from __future__ import annotations
 
 import math
 
+from calc.doubt.doubts import DOUBTS
+from calc.doubt.task import Task
 from calc.estimate import Estimate
 from calc.quantities import shown_length, shown_micrometres
-from calc.setting.way import Task
+from calc.setting.way import Way
 from calc.sheet import Figure, Working
 from calc.stages.budget import over
 
@@ -15,11 +17,8 @@ FINER = 0.1
 """Below this [mm] a worth is shown in micrometres and tenths."""
 
 
-DIAL = "setting.dial_give"
-
-
-def sensitivities(task: Task, per_height: float | None, angle: Estimate | None) -> list[Figure]:
-    """On diameter: a tenth in the stack (per_height [mm per mm]), what the sweep is read to, slide travel."""
+def sensitivities(way: Way, task: Task, per_height: float | None, angle: Estimate | None) -> list[Figure]:
+    """On diameter: a tenth in the stack (per_height [mm per mm]), what the way is read to, slide travel."""
     found: list[Figure] = []
     half, length = task.cone.half_angle, task.length
     words = over(task.cone, length)["mm"]
@@ -32,29 +31,7 @@ def sensitivities(task: Task, per_height: float | None, angle: Estimate | None) 
                 "0.0001 in × what the diameter changes for a change of height",
             )
         )
-    division, known = task.lengths.get("setting.division"), task.doubts.get(DIAL, 0.0)
-    if division is not None and angle is not None and known > 0.0:
-        # The way has told what its dial's ± does to the angle; a division does as much for its size.
-        turned = abs(angle.share(DIAL)) * math.sqrt(3.0) * division / known
-        found.append(
-            _worth(
-                "setting.per_division",
-                f"One division of the dial, on diameter {words}",
-                2.0 * length * turned / math.cos(half) ** 2,
-                "2 × length × what a division turns the slide / cos²(half angle)",
-            )
-        )
-    span = task.lengths.get("setting.sweep_length") if per_height is not None else None
-    if span is not None:
-        reading = task.doubts.get("setting.sweep_give", 0.0)
-        found.append(
-            _worth(
-                "setting.per_division",
-                f"What the sweep is read to, once, on diameter {words}",
-                2.0 * length * reading / span / math.cos(half) ** 2,
-                "2 × length × reading / length swept / cos²(half angle)",
-            )
-        )
+    found += _resolution(way, task, angle, words)
     found.append(
         _worth(
             "setting.per_travel",
@@ -64,6 +41,35 @@ def sensitivities(task: Task, per_height: float | None, angle: Estimate | None) 
         )
     )
     return found
+
+
+def _resolution(way: Way, task: Task, angle: Estimate | None, words: str) -> list[Figure]:
+    """What the finest that the way is read to is on diameter: a division of its dial, or a sweep."""
+    doubt = DOUBTS.get(way.RESOLUTION)
+    if doubt is None:
+        return []
+    half, length, known = task.cone.half_angle, task.length, task.doubts.get(doubt.id, 0.0)
+    if doubt.over is not None:
+        return [
+            _worth(
+                "setting.per_division",
+                f"What the sweep is read to, once, on diameter {words}",
+                2.0 * length * known / task.lengths[doubt.over.id] / math.cos(half) ** 2,
+                "2 × length × reading / length swept / cos²(half angle)",
+            )
+        ]
+    if angle is None or known <= 0.0:
+        return []
+    # The way has told what its dial's ± does to the angle; a division does as much for its size.
+    turned = abs(angle.share(doubt.id)) * math.sqrt(3.0) * task.lengths["setting.division"] / known
+    return [
+        _worth(
+            "setting.per_division",
+            f"One division of the dial, on diameter {words}",
+            2.0 * length * turned / math.cos(half) ** 2,
+            "2 × length × what a division turns the slide / cos²(half angle)",
+        )
+    ]
 
 
 def _worth(name: str, label: str, value: float, formula: str) -> Figure:

@@ -11,8 +11,8 @@ import math
 import pytest
 
 from calc.cone import error_on_diameter, solve
+from calc.doubt.hollow import flatter_by
 from calc.estimate import Estimate
-from calc.setting.hollow import flatter_by
 from calc.tables.at import angle_tolerance
 
 ARCSECOND = math.radians(1 / 3600)

@@ -9,10 +9,11 @@ from pathlib import Path
 import pytest
 
 from calc.cone import rate_from_half_angle, solve
+from calc.doubt.task import Task
 from calc.estimate import Estimate
 from calc.quantities import read_length, read_rate
 from calc.setting import bar
-from calc.setting.way import Answer, Task
+from calc.setting.way import Answer
 
 ROWS = list(csv.DictReader(Path(__file__).with_name("sine_bar.csv").read_text("utf-8").splitlines()))
 

@@ -9,9 +9,9 @@ import mpmath
 import pytest
 
 from calc.demo import demo_request
+from calc.doubt.doubts import DOUBTS
 from calc.job import work
 from calc.setting import WAYS
-from calc.setting.doubts import DOUBTS
 
 
 def ask(entries: dict[str, str] | None = None, drawer: Any = None, units: str = "mm") -> dict[str, Any]:

@@ -5,10 +5,11 @@ from __future__ import annotations
 import math
 
 from calc.cone import Cone
+from calc.doubt.doubts import DOUBTS
+from calc.doubt.task import Task
 from calc.quantities import read_angle, read_length
 from calc.setting import WAYS
-from calc.setting.doubts import DOUBTS
-from calc.setting.way import Answer, Task, Way
+from calc.setting.way import Answer, Way
 
 BY_ID: dict[str, Way] = {way.ID: way for way in WAYS}
 
@@ -59,13 +60,13 @@ def usual_doubts(way: Way) -> dict[str, float]:
 
 def value(answer: Answer, name: str) -> float:
     """A result's value."""
-    (found,) = [each.value for each in answer.results if each.id == f"setting.{name}"]
-    assert not isinstance(found, str)
-    return found.value
+    (found,) = [each.value for each in answer.figures if each.id == f"setting.{name}"]
+    assert isinstance(found, float)
+    return found
 
 
 def word(answer: Answer, name: str) -> str:
     """A result in words."""
-    (found,) = [each.value for each in answer.results if each.id == f"setting.{name}"]
+    (found,) = [each.value for each in answer.figures if each.id == f"setting.{name}"]
     assert isinstance(found, str)
     return found

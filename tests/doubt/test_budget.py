@@ -14,13 +14,13 @@ from uncertainties import umath
 
 from calc.cone import Cone
 from calc.cone import error_on_diameter as over_length
+from calc.doubt.budget import EXPANSION, Budget, budget
+from calc.doubt.doubts import COMMON, DOUBTS
+from calc.doubt.goal import Wanted, blue_limit, goal_for
+from calc.doubt.hollow import flatter_by, strips
+from calc.doubt.task import Task
 from calc.estimate import Estimate
 from calc.setting import bar
-from calc.setting.budget import EXPANSION, Budget, budget
-from calc.setting.doubts import COMMON, DOUBTS
-from calc.setting.goal import Wanted, blue_limit, goal_for
-from calc.setting.hollow import flatter_by, strips
-from calc.setting.way import Task
 from calibration.lathe import Truth, error_on_diameter
 
 MORSE = Cone(1 / 20.020, 17.780, 17.780 - 64 / 20.020, 64.0)
@@ -156,13 +156,13 @@ def test_unlike_pins_and_packing_give_the_angle_wanted(small_end: str, side: str
         task(MORSE, small_end, roller_difference=0.03, packing=2.0), choices={"setting.bar_side": side}
     )
     answer = bar.set_up(asked)
-    pin = next(each.value for each in answer.results if each.id == "setting.pin")
+    pin = next(each.value for each in answer.figures if each.id == "setting.pin")
     head, tail = mpmath.mpf("10.03") / 2, mpmath.mpf(10) / 2
     on_stack, other = (head, tail) if pin == "headstock" else (tail, head)
-    height = next(each.value for each in answer.results if each.id == "setting.stack_height")
-    assert isinstance(height, Estimate)
+    height = next(each.value for each in answer.figures if each.id == "setting.stack_height")
+    assert isinstance(height, float)
     with mpmath.workdps(50):
-        lift = (mpmath.mpf(height.value) + on_stack) - (2 + other)
+        lift = (mpmath.mpf(height) + on_stack) - (2 + other)
         assert float(mpmath.asin(lift / 100)) == pytest.approx(MORSE.half_angle, abs=1e-15)
 
 

@@ -12,7 +12,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from calc.setting.asks import Ask
+from calc.doubt.asks import Ask
 
 LENGTH = "length"
 ANGLE = "angle"
@@ -24,14 +24,18 @@ SHOP = "Common practice, no source."
 class Doubt:
     """One thing that is not known exactly.
 
-    kind: "length" [mm], "angle" [rad] or "count" (of `unit`). default: by unit system. about: what it is, in
-    one line. source: where the default comes from. most: the largest that makes sense [mm, rad or `unit`].
-    over: the length it is told over, None where it stands alone. better: what to do to make it smaller, and
-    `gain`, how small it can then become [mm, rad or `unit`]; "" where nothing ordinary helps.
+    name: what it is called where contributions are listed. asked: the words beside the entry. kind: "length"
+    [mm], "angle" [rad] or "count" (of `unit`). default: by unit system. about: what it is, in one line.
+    source: where the default comes from. most: the largest that makes sense [mm, rad or `unit`]. over: the
+    length it is told over, None where it stands alone. better: what to do to make it smaller, and `gain`, how
+    small it can then become [mm, rad or `unit`]; "" where nothing ordinary helps. steady: the same bar,
+    slide, lathe or piece brings the same error to every job, so that proving can learn it; else it is new at
+    each set-up or reading.
     """
 
     id: str
-    label: str
+    name: str
+    asked: str
     kind: str
     default: Mapping[str, str]
     about: str
@@ -41,6 +45,7 @@ class Doubt:
     unit: str = ""
     better: str = ""
     gain: float = 0.0
+    steady: bool = False
 
     @property
     def help(self) -> str:
@@ -78,6 +83,7 @@ MASTER_LENGTH = _span(
 _ALL = (
     Doubt(
         "setting.bar_give",
+        "bar centres",
         "Bar centres known to ±",
         LENGTH,
         {"mm": "0.003 mm", "inch": "0.00012 in"},
@@ -85,9 +91,11 @@ _ALL = (
         "IS 5359-1969 allows 0.003 mm on a 100 mm bar (as quoted in a metrology text).",
         better="measure over the bar's pins to a tenth of this",
         gain=0.0005,
+        steady=True,
     ),
     Doubt(
         "setting.roller_give",
+        "pins of the bar unlike",
         "Difference of the pins known to ±",
         LENGTH,
         {"mm": "0.002 mm", "inch": "0.00008 in"},
@@ -95,9 +103,11 @@ _ALL = (
         "JIS B 7523-1977, grade 2: 2 µm between the two rollers of a bar.",
         better="measure both pins of the bar against each other",
         gain=0.0005,
+        steady=True,
     ),
     Doubt(
         "setting.edge_give",
+        "bar's edge against its pins",
         "Bar's edge parallel to its pins, over the bar, ±",
         LENGTH,
         {"mm": "0.001 mm", "inch": "0.00004 in"},
@@ -105,18 +115,22 @@ _ALL = (
         "IS 5359-1969: working faces parallel to 0.001 mm (as quoted in a metrology text).",
         better="check the bar's edge against its pins on a plate",
         gain=0.0005,
+        steady=True,
     ),
     Doubt(
         "setting.packing_give",
+        "packing",
         "Packing under the other pin known to ±",
         LENGTH,
         {"mm": "0.0025 mm", "inch": "0.0001 in"},
         "Counts only where there is packing under both pins.",
         better="measure the packing to a tenth of this",
         gain=0.0005,
+        steady=True,
     ),
     Doubt(
         "setting.seating",
+        "seating",
         "Each joint in a stack seats to ±",
         LENGTH,
         {"mm": "0.001 mm", "inch": "0.00004 in"},
@@ -125,6 +139,7 @@ _ALL = (
     ),
     Doubt(
         "setting.sweep_give",
+        "sweep of the bar's edge",
         "Indicator reads alike at both ends to ±",
         LENGTH,
         {"mm": "0.002 mm", "inch": "0.0001 in"},
@@ -135,6 +150,7 @@ _ALL = (
     ),
     Doubt(
         "setting.side_give",
+        "slide's side against its travel",
         "Slide's side parallel to its travel to ±",
         LENGTH,
         {"mm": "0.005 mm", "inch": "0.0002 in"},
@@ -143,9 +159,11 @@ _ALL = (
         over=SIDE_LENGTH,
         better="check the slide's side against its travel",
         gain=0.001,
+        steady=True,
     ),
     Doubt(
         "setting.axis_give",
+        "work's axis against the bed",
         "Lathe turns parallel, on diameter, to ±",
         LENGTH,
         {"mm": "0.005 mm", "inch": "0.0002 in"},
@@ -153,9 +171,11 @@ _ALL = (
         over=AXIS_LENGTH,
         better="turn a test piece parallel and measure both ends",
         gain=0.002,
+        steady=True,
     ),
     Doubt(
         "setting.tool_height",
+        "tool height",
         "Tool at centre height to ±",
         LENGTH,
         {"mm": "0.1 mm", "inch": "0.004 in"},
@@ -165,6 +185,7 @@ _ALL = (
     ),
     Doubt(
         "setting.temperature",
+        "one end warmer",
         "One end warmer than the other by up to ±",
         COUNT,
         {"mm": "3", "inch": "3"},
@@ -176,6 +197,7 @@ _ALL = (
     ),
     Doubt(
         "setting.dial_give",
+        "indicator's own error",
         "Indicator's own error over its run ±",
         LENGTH,
         {"mm": "0.003 mm", "inch": "0.0001 in"},
@@ -185,6 +207,7 @@ _ALL = (
     ),
     Doubt(
         "setting.plunger_give",
+        "plunger out of square",
         "Plunger square to ±",
         ANGLE,
         {"mm": "1°", "inch": "1°"},
@@ -195,6 +218,7 @@ _ALL = (
     ),
     Doubt(
         "setting.play_give",
+        "play and tightening",
         "Tightening moves the slide by ±",
         LENGTH,
         {"mm": "0.002 mm", "inch": "0.0001 in"},
@@ -205,6 +229,7 @@ _ALL = (
     ),
     Doubt(
         "setting.graduation_give",
+        "graduations",
         "Graduations set to ±",
         ANGLE,
         {"mm": "0.1°", "inch": "0.1°"},
@@ -213,6 +238,7 @@ _ALL = (
     ),
     Doubt(
         "setting.travel_give",
+        "travel",
         "Travel known to ±",
         LENGTH,
         {"mm": "0.02 mm", "inch": "0.001 in"},
@@ -222,14 +248,17 @@ _ALL = (
     ),
     Doubt(
         "setting.master_give",
+        "the master",
         "Master's own taper out by, on diameter, ±",
         LENGTH,
         {"mm": "0.002 mm", "inch": "0.0001 in"},
         "The master's error over the length swept.",
         over=MASTER_LENGTH,
+        steady=True,
     ),
     Doubt(
         "setting.lengths_give",
+        "lengths",
         "Lengths measured to ±",
         LENGTH,
         {"mm": "0.2 mm", "inch": "0.01 in"},
@@ -239,6 +268,7 @@ _ALL = (
     ),
     Doubt(
         "setting.true_give",
+        "test bar or master off its axis",
         "Test bar or master leans off its axis by ±",
         LENGTH,
         {"mm": "0.002 mm", "inch": "0.0001 in"},
@@ -249,6 +279,7 @@ _ALL = (
     ),
     Doubt(
         "setting.dial_height_give",
+        "indicator off centre height",
         "Indicator at centre height to ±",
         LENGTH,
         {"mm": "0.2 mm", "inch": "0.01 in"},
@@ -258,6 +289,7 @@ _ALL = (
     ),
     Doubt(
         "setting.centre_give",
+        "where the centres bear",
         "Each plain centre bears, along the work, within ±",
         LENGTH,
         {"mm": "1 mm", "inch": "0.04 in"},
@@ -267,6 +299,7 @@ _ALL = (
     ),
     Doubt(
         "setting.collar_give",
+        "each collar measured",
         "Each collar measured to ±",
         LENGTH,
         {"mm": "0.003 mm", "inch": "0.0001 in"},
@@ -276,6 +309,7 @@ _ALL = (
     ),
     Doubt(
         "setting.collar_left",
+        "collars' difference brought right",
         "Collars' difference brought right to ±",
         LENGTH,
         {"mm": "0.005 mm", "inch": "0.0002 in"},
@@ -290,3 +324,18 @@ DOUBTS: Mapping[str, Doubt] = {each.id: each for each in _ALL}
 
 COMMON = ("setting.tool_height", "setting.temperature")
 """What every way leaves to the cut itself: added by the budget, not by a way."""
+
+PIECE = "piece "
+"""How the key of a stack's piece begins: its number in the stack and its place in the drawer follow."""
+SEATING = "setting.seating"
+
+
+def doubt_of(key: str) -> Doubt | None:
+    """The doubt that a contribution comes of; None for a piece of the drawer. Joints are keyed one by one."""
+    return None if key.startswith(PIECE) else DOUBTS[SEATING if key.startswith(SEATING) else key]
+
+
+def is_steady(key: str) -> bool:
+    """Whether the same error comes again with the same things: pieces are steady, each with itself."""
+    doubt = doubt_of(key)
+    return doubt is None or doubt.steady

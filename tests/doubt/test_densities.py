@@ -9,7 +9,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from calc.identify.densities import density_of_sum, log_uniform
+from calc.doubt.densities import density_of_sum, log_uniform
 
 CASES = [
     (1.0,),

@@ -10,7 +10,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from calc.setting.chance import chance_inside
+from calc.doubt.chance import chance_inside
 
 SHAPES = (
     [3.0],

@@ -15,7 +15,7 @@ from __future__ import annotations
 
 import math
 
-from calc.setting.chance import Strip
+from calc.doubt.chance import Strip
 
 STRIPS = 12
 

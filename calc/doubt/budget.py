@@ -18,10 +18,10 @@ from dataclasses import dataclass
 from functools import lru_cache
 
 from calc.cone import Cone, error_on_diameter
+from calc.doubt.chance import Strip, chance_inside
+from calc.doubt.hollow import strips
+from calc.doubt.task import Task
 from calc.estimate import Estimate
-from calc.setting.chance import Strip, chance_inside
-from calc.setting.hollow import strips
-from calc.setting.way import Task
 
 HEIGHT = "setting.tool_height"
 WARMTH = "setting.temperature"

@@ -11,7 +11,7 @@ import math
 from dataclasses import dataclass
 
 from calc.cone import Cone, error_on_diameter
-from calc.setting.way import CUSTOMARY_LENGTH
+from calc.doubt.task import CUSTOMARY_LENGTH
 from calc.tables.at import angle_tolerance
 
 DEAD_ON = "dead_on"
