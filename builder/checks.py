@@ -50,7 +50,7 @@ def _checks(python: Path, node: str) -> list[tuple[str, list[str | Path], Path]]
         ("mypy: types of the core", [python, "-m", "mypy", "--strict", "--no-error-summary", "calc"], ROOT),
         (
             "mypy: types of the builder",
-            [python, "-m", "mypy", "--strict", "--no-error-summary", "builder", "build.py"],
+            [python, "-m", "mypy", "--strict", "--no-error-summary", "builder", "bench", "build.py"],
             ROOT,
         ),
         ("import-linter: the floors", [tools / "lint-imports", "--no-cache"], ROOT),

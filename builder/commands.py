@@ -31,9 +31,9 @@ def _test(options: argparse.Namespace, rest: list[str]) -> int:
 
 
 def _bench(options: argparse.Namespace, rest: list[str]) -> int:
-    from builder import bench
+    from bench import measure
 
-    return bench.run_all()
+    return measure.run_all()
 
 
 def main(words: Sequence[str]) -> int:

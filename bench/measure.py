@@ -129,10 +129,10 @@ def run_all() -> int:
     _prepare(node)
     with step("timing the stack search in CPython"):
         here = json.loads(
-            run([sys.executable, "-m", "builder.bench_search"], cwd=ROOT, way_out="Does the core run?")
+            run([sys.executable, "-m", "bench.search"], cwd=ROOT, way_out="Does the core run?")
         )
     with step("measuring in the browser (a minute or two)"):
-        command: list[str | Path] = [python, "-m", "builder.bench_browser", chromium]
+        command: list[str | Path] = [python, "-m", "bench.browser", chromium]
         told = run(command, cwd=ROOT, env=browser_tool_env(node), way_out="Does the page work at all?")
     report = _report(json.loads(told.strip().splitlines()[-1]), here)
     say("\nNothing falls short." if not report.short else "\nWhat falls short:")

@@ -1,4 +1,4 @@
-"""Times the stack search, in CPython (`python -m builder.bench_search`) and in the browser's Python.
+"""Times the stack search, in CPython (`python -m bench.search`) and in the browser's Python.
 
 The drawers come from a seeded generator: drills, pins, blocks and leaves in both systems, as a shed has them.
 """

@@ -1,6 +1,6 @@
 """What is measured in a real browser; runs in the private environment and prints one JSON object.
 
-    python -m builder.bench_browser CHROMIUM
+    python -m bench.browser CHROMIUM
 
 The folders .build/bench/ours and .build/bench/stock hold the same worker, harness and core; they differ in
 the runtime alone.
@@ -141,7 +141,7 @@ def _open_all(page: Page) -> None:
 
 def searches(browser: Browser) -> Any:
     """The stack search in the browser's Python as it is shipped."""
-    text = (Path(__file__).parent / "bench_search.py").read_text("utf-8")
+    text = (Path(__file__).parent / "search.py").read_text("utf-8")
     with serving(DIST) as address:
         page = browser.new_page()
         page.goto(address + "NOTICES.txt")

@@ -1,0 +1,1 @@
+"""Speed, size and memory, measured: `build.py bench`."""
