@@ -93,8 +93,9 @@ def test_fine_feed_by_the_slide(row: dict[str, str]) -> None:
 
 
 def test_rows_are_there() -> None:
-    assert len(ROWS) == 18
-    assert len(SWIVEL) + len(READINGS) + len(FEED) == 18
+    """Each is checked one way or another."""
+    assert SWIVEL and READINGS and FEED
+    assert len(SWIVEL) + len(READINGS) + len(FEED) == len(ROWS)
 
 
 def test_attachment_scale() -> None:

@@ -24,7 +24,8 @@ MODES: dict[str, list[dict[str, float | str]]] = {
 }
 
 
-def test_the_nine_ways() -> None:
+def test_the_ways_that_stand_in_kept_jobs() -> None:
+    """Their ids never go; others may come."""
     named = {
         "bar",
         "one_dial",
@@ -36,7 +37,8 @@ def test_the_nine_ways() -> None:
         "collars",
         "plate",
     }
-    assert set(BY_ID) == named and len(WAYS) == 9
+    assert named <= set(BY_ID)
+    assert len(WAYS) == len({way.ID for way in WAYS}) == len({way.LABEL for way in WAYS})
 
 
 @every_way

@@ -13,11 +13,12 @@ from calc.tables.friction import design_range, friction, friction_figures
 
 def test_ranges() -> None:
     figures = friction_figures()
-    assert len(figures) == 21
+    assert figures
     for each in figures:
         assert 0 < each.lowest <= each.highest
         assert each.unit in ("1", "deg")
-    assert len({(each.item, each.condition, each.quantity, each.found.sources) for each in figures}) == 21
+    known = {(each.item, each.condition, each.quantity, each.found.sources) for each in figures}
+    assert len(known) == len(figures)
 
 
 def test_steel_on_steel_is_wide() -> None:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import string
 from fractions import Fraction
 
 import pytest
@@ -13,6 +14,7 @@ from calc.tables.loader import load
 from calc.tables.sets import PieceSet, sets
 
 SETS = {each.key: each for each in sets()}
+DRILLS = ("number", "letter", "fraction", "metric")
 
 
 @pytest.mark.parametrize("each", SETS.values(), ids=SETS)
@@ -28,7 +30,7 @@ def test_pieces_are_as_many_as_said_and_differ(each: PieceSet) -> None:
 
 
 def test_what_sets_there_are() -> None:
-    assert len(SETS) == 31
+    assert {"drills-mm-19", "drills-number-60", "leaves-mm-20", "blocks-mm-88", "blocks-in-81"} <= set(SETS)
     assert {each.shape for each in SETS.values()} == {"round", "flat", "leaf"}
 
 
@@ -94,8 +96,11 @@ def test_drills_by_name(name: str, size: str) -> None:
 
 def test_drill_series() -> None:
     names = [row["name"].upper() for row in load("drills")]
-    assert len(names) == len(set(names)) == 315
-    assert [len(drills(series)) for series in ("number", "letter", "fraction", "metric")] == [80, 26, 64, 145]
+    assert len(names) == len(set(names)) == sum(len(drills(series)) for series in DRILLS)
+    # Number drills 1 to 80, letters A to Z, 64ths up to an inch (ASME B94.11M).
+    assert set(drills("number")) == {str(number) for number in range(1, 81)}
+    assert set(drills("letter")) == set(string.ascii_uppercase)
+    assert len(drills("fraction")) == 64
     for number, size in enumerate(drills("fraction").values(), start=1):
         assert read_length(size).exact == Fraction(number, 64) * Fraction(254, 10)
     for series in ("letter", "metric"):

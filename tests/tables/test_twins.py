@@ -35,7 +35,7 @@ def test_morse_2_by_hand() -> None:
 
 def test_brown_and_sharpe_depths_are_one_cone() -> None:
     variants = [size for size in sizes("Brown & Sharpe") if " depth " in size]
-    assert len(variants) == 12
+    assert {size.split()[0] for size in variants} >= {"7", "9", "10"}
     for size in variants:
         (difference,) = both_standards("Brown & Sharpe", size)
         assert (difference.fixed, difference.at_fixed, difference.on_diameter) == ("small_diameter", 0.0, 0.0)
