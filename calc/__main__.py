@@ -134,7 +134,7 @@ def card(sheet: Mapping[str, Any], title: str = "", tables: bool = False) -> str
         for caution in stage["cautions"]:
             lines += _wrapped(f"[{caution['level']}] {caution['text']} {caution['reason']}", "    ")
         for number, step in enumerate(stage["steps"], 1):
-            lines += _wrapped(f"{number:>2}. {step}", "    ")
+            lines += _wrapped(f"{number:>2}. {step['text'][system]}", "    ")
     return "\n".join(lines).strip() + "\n"
 
 

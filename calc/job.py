@@ -10,8 +10,8 @@ import json
 from collections.abc import Mapping
 
 from calc.sheet import Problem, as_plain
-from calc.stages import STAGES_ASK, run_stages
-from calc.stages.form import LONGEST_ECHO
+from calc.stages import STAGES_ASK, Job, Sent, route, run_stages
+from calc.stages.common.form import LONGEST_ECHO
 from calc.stages.later import rows_later
 from calc.stages.pieces import set_choices
 
@@ -75,14 +75,16 @@ def _answer(request: Mapping[object, object], problems: list[Problem]) -> dict[s
             "rows": as_plain(rows),
         }
     add = _sets(request.get("add"), problems)
-    stages, normalised, pieces = run_stages(entries, drawer or [], system, add)
+    job = Job(Sent(entries, system, drawer or [], add))
+    stages = run_stages(job)
     return {
         "format": FORMAT,
         "units": system,
         "stages": as_plain(stages),
+        "route": route(stages),
         "problems": as_plain(problems),
-        "entries": normalised,
-        "drawer": pieces,
+        "entries": job.normalised(),
+        "drawer": job.rows.get("drawer", []),
     }
 
 

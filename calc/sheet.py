@@ -171,7 +171,7 @@ class Stage:
     line: str
     fields: Sequence[Field] = ()
     figures: Sequence[Figure] = ()
-    steps: Sequence[str] = ()
+    steps: Sequence[Step] = ()
     cautions: Sequence[Caution] = ()
     drawing: str = ""
 

@@ -113,7 +113,10 @@ def made_up_sheet() -> Sheet:
                     },
                     {"id": "whittling.luck", "label": "Luck", "value": None, "shown": both("")},
                 ],
-                "steps": ["Sit down.", "Whittle."],
+                "steps": [
+                    {"id": "whittling.sit", "phase": "set", "text": both("Sit down.")},
+                    {"id": "whittling.whittle", "phase": "cut", "text": both("Whittle.")},
+                ],
                 "cautions": [
                     {"level": "note", "text": "Chips fly.", "reason": ""},
                     {"level": "danger", "text": "The knife is sharp.", "reason": "It has been honed."},

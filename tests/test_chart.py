@@ -23,7 +23,7 @@ from calc.demo import demo_request
 from calc.job import work, work_text
 from calc.setting import bar
 from calc.stages import bench, chart, setting
-from calc.stages.form import Form
+from calc.stages.common.form import Form
 from calc.tables import ALL_SERIES, all_tapers, sizes
 from calc.tables.loader import load
 

@@ -138,7 +138,9 @@ def test_all_eight_cases_hold_together(small_end: str, cut: str, bar: str) -> No
     pin = "tailstock" if gap_at_tailstock > 0 else "headstock"
     assert figure(sheet, "setting.swing")["value"] == swing
     assert figure(sheet, "setting.pin")["value"] == pin
-    words = " ".join(next(stage for stage in sheet["stages"] if stage["id"] == "setting")["steps"])
+    words = " ".join(
+        each["text"]["mm"] for stage in sheet["stages"] if stage["id"] == "setting" for each in stage["steps"]
+    )
     assert f"{pin} pin" in words and swing in words
 
 

@@ -1,24 +1,29 @@
-"""One thing to be told: what a way asks beyond the taper."""
+"""One thing to be told: what a way asks beyond the taper, and what a stage asks."""
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass, field
+
+from calc.quantities import Reading
 
 
 @dataclass(frozen=True, slots=True)
 class Ask:
-    """One thing a way needs told.
+    """One thing a way, or a stage, needs told.
 
-    kind: "length" [mm], "angle" [rad], "rate" [plain] or "choice". default: by unit system; {} where it may
-    stay empty, and is then absent from the task. least, most: [mm, rad or plain].
+    kind: "length" [mm], "angle" [rad], "rate" [plain], "count" (of `unit`), "choice", or "text" that `read`
+    makes something of. default: by unit system; {} where it may stay empty, and is then absent from the task.
+    least, most: [mm, rad, plain or `unit`], both allowed; None where there is no bound. A text has none.
     """
 
     id: str
     label: str
     kind: str
-    default: Mapping[str, str]
+    default: Mapping[str, str] = field(default_factory=dict)
     help: str = ""
     choices: Sequence[tuple[str, str]] = ()
-    least: float = 0.0
-    most: float = 0.0
+    least: float | None = 0.0
+    most: float | None = None
+    unit: str = ""
+    read: Callable[[str], Reading] | None = None

@@ -76,7 +76,10 @@ def _read(cursor: Cursor, default: str, named: Named | None) -> Reading:
                 typed = cursor.typed(term.amount.start, term.amount.end)
                 cursor.note(f"{typed} has no unit: read as {typed} {default}")
     total = sum((term.mm(default) for term in terms), Fraction(0))
-    return Reading(total, float(total), _understood(terms, total, default), cursor.all_notes())
+    first = terms[0]
+    step = first.amount.step * MM[first.unit or default] if len(terms) == 1 else Fraction(0)
+    understood = _understood(terms, total, default)
+    return Reading(total, float(total), understood, cursor.all_notes(), float(step))
 
 
 def _sign(cursor: Cursor) -> int:

@@ -27,6 +27,8 @@ class Amount(NamedTuple):
     end: int
     whole: bool
     """True where plain digits alone were typed, as in 7."""
+    step: Fraction = Fraction(0)
+    """What one unit in the last decimal typed is worth; 0 where there are no decimals."""
 
 
 def read_amount(cursor: Cursor) -> Amount:
@@ -38,7 +40,8 @@ def read_amount(cursor: Cursor) -> Amount:
     if following.kind == "sign" and following.text == "/" and cursor.peek(1).kind in ("number", "vulgar"):
         exact, end = _over(cursor, first)
         return Amount(exact, True, first.start, end, False)
-    amount = Amount(decimal(cursor, first), False, first.start, first.end, _is_whole(first))
+    exact = decimal(cursor, first)
+    amount = Amount(exact, False, first.start, first.end, _is_whole(first), _step(first))
     return _with_fraction(cursor, amount)
 
 
@@ -49,6 +52,13 @@ def at_number(cursor: Cursor) -> bool:
 
 def _is_whole(token: Token) -> bool:
     return token.text.isdigit()
+
+
+def _step(token: Token) -> Fraction:
+    """The worth of one in the last decimal of a number token that reads as a decimal."""
+    body, _, power = token.text.partition("e")
+    places = len(body.replace(",", ".").partition(".")[2])
+    return Fraction(10) ** (int(power or 0) - places) if places else Fraction(0)
 
 
 def _vulgar(token: Token) -> Fraction:

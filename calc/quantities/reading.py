@@ -39,9 +39,12 @@ class Reading:
         value: the same as a float: [mm], [rad] or plain.
         understood: a text with its unit that reads back to the same `exact`, whatever the field's unit.
         note: what had to be decided in reading, "" where nothing was.
+        resolution: what one unit in the last decimal typed is worth, in the unit of `value`: 0.700 is told
+            finer than 0.7. 0 where nothing tells it: whole numbers, fractions, sums, names.
     """
 
     exact: Fraction
     value: float
     understood: str
     note: str = ""
+    resolution: float = 0.0

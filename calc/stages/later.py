@@ -6,7 +6,7 @@ from collections.abc import Mapping
 
 from calc.sheet import Problem, Row
 from calc.stages import chart, setting
-from calc.stages.form import LONGEST_ECHO, Form
+from calc.stages.common.form import LONGEST_ECHO, Form
 
 MOST_ITEMS = 50
 """Rows worked out in one call: more would keep a person's next entry waiting."""

@@ -13,7 +13,7 @@ from calc.quantities import (
     shown_micrometres,
 )
 from calc.setting.way import Answer
-from calc.sheet import Caution, Stage
+from calc.sheet import Caution, Stage, Step, same
 from calc.stages.advice import advice_figure
 from calc.stages.bench import IDS, SIDES, Bench, ask
 from calc.stages.budget import Got, budget_figure, chance_figures, error_figure
@@ -82,7 +82,8 @@ def _answered(form: Form, bench: Bench, task: Task, read: DrawerRead, lies: str)
         height = shown_length(answered.stack.height.value)[system] if answered.stack else ""
         drawing = lathe_from_above(answered.plan, height, lies)
     words = found.words if found and found.words else "as high as said above"
-    steps = bench.way.steps(task, answered, words)
+    said = bench.way.steps(task, answered, words)
+    steps = [Step(f"setting.{bench.way.ID}_{place}", "set", same(each)) for place, each in enumerate(said, 1)]
     line = _line(answered, found, got, goal.limit, system)
     return Stage(ID, TITLE, line, form.fields, figures, steps, cautions, drawing)
 

@@ -6,16 +6,16 @@ import pytest
 
 from calc.cone import Cone
 from calc.sheet import Figure
-from calc.stages import holding
-from calc.stages.form import Form
-from calc.stages.identify import IDS, Answered, answer
+from calc.stages.common.form import Form
+from calc.stages.taper import holding
+from calc.stages.taper.unknown import IDS, Unknown, cautions, figures, find
 
 TOLD = {"taper.large_diameter": "17.5", "taper.small_diameter": "15.5", "taper.length": "40"}
 
 
-def asked(entries: dict[str, str], system: str = "mm") -> tuple[Form, Answered]:
+def asked(entries: dict[str, str], system: str = "mm") -> tuple[Form, Unknown]:
     form = Form(entries, system)
-    return form, answer(form)
+    return form, find(form)
 
 
 def fault(form: Form, name: str) -> str:
@@ -26,10 +26,10 @@ def test_a_leader_is_what_the_job_goes_on_with() -> None:
     """Morse 2 and its inch twin have the most of it: the cone is the table's, not the measured one."""
     form, answered = asked(TOLD)
     assert not form.wrong
-    assert answered.found.standard is not None and answered.found.standard.name == "Morse 2"
-    assert answered.found.cone is not None and answered.found.cone.large_diameter == 17.78
-    assert any("goes on with Morse 2 (metric)" in text for _, text, _ in answered.found.cautions)
-    (figure,) = answered.figures
+    assert answered.cone.standard is not None and answered.cone.standard.name == "Morse 2"
+    assert answered.cone.cone is not None and answered.cone.cone.large_diameter == 17.78
+    assert any("goes on with Morse 2 (metric)" in each.text for each in cautions(answered, "mm"))
+    (figure,) = figures(answered)
     assert figure.id == "taper.candidates"
     assert isinstance(figure.value, list)
     assert [(each["series"], each["size"]) for each in figure.value[:2]] == [
@@ -46,7 +46,7 @@ def test_the_same_measures_in_inches_say_the_same() -> None:
     gives = {"taper.diameter_give": "0.01 mm", "taper.length_give": "0.02 mm"}
     _, metric = asked({**TOLD, **gives})
     _, inch = asked({**inches, **gives}, "inch")
-    one, other = metric.figures[0].value, inch.figures[0].value
+    one, other = figures(metric)[0].value, figures(inch)[0].value
     assert isinstance(one, list) and isinstance(other, list)
     for here, there in zip(one, other, strict=True):
         assert (here["series"], here["size"]) == (there["series"], there["size"])
@@ -55,10 +55,10 @@ def test_the_same_measures_in_inches_say_the_same() -> None:
 
 def test_nothing_sure_goes_on_as_measured() -> None:
     _, answered = asked({**TOLD, "taper.small_diameter": "15.68"})
-    assert answered.found.standard is None
-    assert answered.found.cone == Cone((17.5 - 15.68) / 40, 17.5, 15.68, 40.0)
-    level, text, _ = answered.found.cautions[-1]
-    assert (level, text) == ("care", "The rest of the job goes on with the taper as measured.")
+    assert answered.cone.standard is None
+    assert answered.cone.cone == Cone((17.5 - 15.68) / 40, 17.5, 15.68, 40.0)
+    last = cautions(answered, "mm")[-1]
+    assert (last.level, last.text) == ("care", "The rest of the job goes on with the taper as measured.")
 
 
 @pytest.mark.parametrize(
@@ -74,7 +74,7 @@ def test_nothing_sure_goes_on_as_measured() -> None:
 def test_what_cannot_stand_is_said_beside_its_field(entries: dict[str, str], name: str, message: str) -> None:
     form, answered = asked(entries)
     assert form.wrong and message in fault(form, name)
-    assert answered.figures == () and answered.found.cone is None
+    assert figures(answered) == [] and answered.cone.cone is None
 
 
 @pytest.mark.parametrize(
@@ -90,7 +90,7 @@ def test_what_cannot_stand_is_said_beside_its_field(entries: dict[str, str], nam
 )
 def test_too_little_says_what_is_wanted(entries: dict[str, str], wanted: str) -> None:
     form, answered = asked(entries)
-    assert not form.wrong and answered.found.wanted == wanted
+    assert not form.wrong and answered.cone.wanted == wanted
 
 
 def test_every_new_entry_is_asked_and_normalised() -> None:
@@ -112,7 +112,7 @@ def test_every_new_entry_is_asked_and_normalised() -> None:
     assert set(IDS) <= {each.id for each in form.fields}
     assert set(form.normalised) == set(entries)
     again = Form(form.normalised, "inch")
-    one, other = answered.figures[0].value, answer(again).figures[0].value
+    one, other = figures(answered)[0].value, figures(find(again))[0].value
     assert one == other
 
 

@@ -8,6 +8,7 @@ import pytest
 
 from calc.job import work
 from drawings.reading import assert_sound
+from steps import said_steps
 
 
 def ask(entries: dict[str, str], units: str = "mm") -> dict[str, Any]:
@@ -46,7 +47,7 @@ def test_morse_3_with_tang() -> None:
     assert found["blank.diameter"]["lead"] and found["finishing.flat_depth"]["lead"]
     # The next customary bar above 24.08 + 0.3 + 1.0 mm.
     assert found["blank.diameter"]["value"] == 28.0
-    steps = stage(sheet, "blank")["steps"]
+    steps = said_steps(stage(sheet, "blank"))
     mill = next(index for index, step in enumerate(steps) if "flats" in step)
     taper = next(index for index, step in enumerate(steps) if step.startswith("Turn the taper"))
     assert mill < taper and "before the taper is finished: there is metal to hold" in steps[mill]
@@ -83,7 +84,7 @@ def test_the_second_flat_follows_the_reading() -> None:
     """13.15 over the first flat is 3.90 mm from the axis: both alike make 7.80, inside; by hand."""
     sheet = ask(MORSE_3 | {"finishing.across_now": "13.15"})
     assert figures(sheet)["finishing.second_flat"]["value"] == pytest.approx(5.35)
-    assert "7.80 mm thick, true to the axis" in " ".join(stage(sheet, "finishing")["steps"])
+    assert "7.80 mm thick, true to the axis" in " ".join(said_steps(stage(sheet, "finishing")))
 
 
 @pytest.mark.parametrize(
@@ -99,7 +100,7 @@ def test_only_what_the_end_needs(end: str, asked: str, not_asked: str) -> None:
     known = fields(sheet, "finishing")
     assert asked in known and not_asked not in known
     assert ("blank.head_diameter" in fields(sheet, "blank")) is False
-    said = str(stage(sheet, "blank")["steps"])
+    said = str(said_steps(stage(sheet, "blank")))
     assert ("flats" in said) == (end == "tang") and ("tap it" in said) == (end == "drawbar")
 
 
@@ -124,7 +125,7 @@ def test_spigot_of_an_inch() -> None:
     assert found["finishing.spigot_limits"]["value"] == pytest.approx([25.380, 25.393])
     assert found["finishing.clearance"]["value"] == pytest.approx([0.007, 0.041])
     assert found["finishing.spigot_to_go"]["value"] == pytest.approx(25.5 - 25.3865)
-    steps = " ".join(stage(sheet, "finishing")["steps"])
+    steps = " ".join(said_steps(stage(sheet, "finishing")))
     assert "0.1135 mm" in steps and any(half in steps for half in ("0.0567 mm", "0.0568 mm"))
     # The head is as thick as the spigot without being asked again, and the bar holds it.
     assert fields(sheet, "blank")["blank.head_diameter"]["default"] == "25.393 mm"
@@ -267,7 +268,7 @@ def test_whole_and_drawn(entries: dict[str, str], units: str) -> None:
     sheet = ask(entries, units)
     for name in ("blank", "finishing"):
         found = stage(sheet, name)
-        assert found["line"] and len(set(found["steps"])) == len(found["steps"])
+        assert found["line"] and len(set(said_steps(found))) == len(found["steps"])
         if found["drawing"]:
             assert_sound(found["drawing"])
         for each in found["figures"]:

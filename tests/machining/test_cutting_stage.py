@@ -14,6 +14,7 @@ from calc.demo import demo_request
 from calc.job import work
 from calc.tables.speeds import MATERIALS, TOOLS, published_speeds, start_feed, start_speed
 from drawings.reading import assert_sound
+from steps import said_steps
 
 ITS_OWN_LATHE = ("cutting.speeds", "cutting.slide_travel")
 """What the demonstration says of its lathe and these checks say for themselves."""
@@ -46,7 +47,7 @@ def field(stage: dict[str, Any], name: str) -> Any:
 
 
 def said(stage: dict[str, Any]) -> str:
-    return " ".join([*stage["steps"], *(f"{each['text']} {each['reason']}" for each in stage["cautions"])])
+    return " ".join([*said_steps(stage), *(f"{each['text']} {each['reason']}" for each in stage["cautions"])])
 
 
 def test_speed_of_the_demonstration_by_hand() -> None:
@@ -134,8 +135,8 @@ def test_to_go_against_mpmath() -> None:
             assert value(stage, "cross_slide_to_go") == pytest.approx(float(depth), abs=1e-9)
             assert value(stage, "slide_to_go") == pytest.approx(float(advance), abs=1e-6)
             sense = "away from the axis" if internal else "towards the axis"
-            assert sense in stage["steps"][0]
-            assert f"to the {'large' if internal else 'small'} end" in stage["steps"][1]
+            assert sense in said_steps(stage)[0]
+            assert f"to the {'large' if internal else 'small'} end" in said_steps(stage)[1]
 
 
 def test_what_the_dial_shows() -> None:
@@ -178,7 +179,7 @@ def test_bites_follow_the_travel() -> None:
     assert value(ask({"cutting.slide_travel": "66.02"}), "bites") == 1
     short = ask({"cutting.slide_travel": "40 mm"})
     assert value(short, "bites") == 2 and "film of blue" not in short["line"] and "2 bites" in short["line"]
-    words = " ".join(short["steps"])
+    words = " ".join(said_steps(short))
     assert "wipes the blue" in words and "31.50 mm to the large end" in words and "0.787 mm" in words
     # (66.02 - 3) / (12 - 3) = 7.002 and (66.02 - 3) / (12.01 - 3) = 6.994, by hand.
     assert value(ask({"cutting.slide_travel": "12"}), "bites") == 8

@@ -94,13 +94,20 @@ export interface Caution {
   readonly reason?: string;
 }
 
+/** One thing to do at the machine, with its text in both systems. */
+export interface Step {
+  readonly id: string;
+  readonly phase: string;
+  readonly text: Pair;
+}
+
 export interface Stage {
   readonly id: string;
   readonly title: string;
   readonly line?: string;
   readonly fields?: readonly Field[];
   readonly figures?: readonly Figure[];
-  readonly steps?: readonly string[];
+  readonly steps?: readonly Step[];
   readonly cautions?: readonly Caution[];
   readonly drawing?: string;
 }

@@ -2,16 +2,18 @@
 
 from __future__ import annotations
 
+from calc.doubt.asks import Ask
 from calc.drawings.tang import TangView, tang_picture
 from calc.machining.fits import NotListed, zone
 from calc.machining.flats import across_flat_and_round, second_flat
 from calc.quantities import shown_length
-from calc.sheet import Caution
-from calc.stages.blank import End
-from calc.stages.form import Form
-from calc.stages.said import Said
-from calc.stages.shop import CLAMPING, SHARP, between, from_memory, rough
-from calc.stages.tang_figures import TangWanted, figures, judged, used
+from calc.sheet import Caution, Step, same
+from calc.stages.blank.facts import End
+from calc.stages.common.form import Form
+from calc.stages.common.sheet_part import SheetPart
+from calc.stages.common.shop import CLAMPING, SHARP, between, from_memory, rough
+from calc.stages.common.steps import both_systems
+from calc.stages.finishing.tang_figures import TangWanted, figures, judged, used
 from calc.tables import Datum
 
 GRADE = "h13"
@@ -25,38 +27,50 @@ def ask_tang(form: Form, end: End) -> TangWanted | None:
     told = data.get("tang_thickness")
     thickness = told.value if told else None
     if told is None:
-        thickness = form.length(
-            "finishing.thickness",
-            "Tang, thickness wanted",
-            least=0.5,
-            most=MOST,
-            help="No table here tells it: a little less than the slot it goes into.",
+        thickness = form.number(
+            Ask(
+                "finishing.thickness",
+                "Tang, thickness wanted",
+                "length",
+                least=0.5,
+                most=MOST,
+                help="No table here tells it: a little less than the slot it goes into.",
+            )
         )
     usual = data.get("tang_diameter")
-    diameter = form.length(
-        "finishing.diameter_now",
-        "Round to be milled, diameter now",
-        default=shown_length(usual.value) if usual else None,
-        least=0.5,
-        most=MOST,
-        help="As the micrometer reads before the first flat."
-        + (" Empty: as the table has it." if usual else ""),
+    diameter = form.number(
+        Ask(
+            "finishing.diameter_now",
+            "Round to be milled, diameter now",
+            "length",
+            shown_length(usual.value) if usual else {},
+            least=0.5,
+            most=MOST,
+            help="As the micrometer reads before the first flat."
+            + (" Empty: as the table has it." if usual else ""),
+        )
     )
     if usual is not None and not form.given("finishing.diameter_now"):
         diameter = usual.value  # the default is shown rounded in the other system
-    across = form.length(
-        "finishing.across_now",
-        "After the first flat: across it and the round",
-        least=0.1,
-        most=MOST,
-        help="Empty until the first flat is cut. Its reading decides the second.",
+    across = form.number(
+        Ask(
+            "finishing.across_now",
+            "After the first flat: across it and the round",
+            "length",
+            least=0.1,
+            most=MOST,
+            help="Empty until the first flat is cut. Its reading decides the second.",
+        )
     )
-    now = form.length(
-        "finishing.tang_now",
-        "Tang, thickness measured",
-        least=0.1,
-        most=MOST,
-        help="To be judged against the limits.",
+    now = form.number(
+        Ask(
+            "finishing.tang_now",
+            "Tang, thickness measured",
+            "length",
+            least=0.1,
+            most=MOST,
+            help="To be judged against the limits.",
+        )
     )
     if form.wrong or thickness is None or diameter is None:
         return None
@@ -87,25 +101,25 @@ def _below(thickness: float, data: dict[str, Datum]) -> float:
         return 0.0
 
 
-def tang_said(wanted: TangWanted, name: str, system: str) -> Said:
+def tang_part(wanted: TangWanted, name: str, system: str) -> SheetPart:
     """Figures, steps, cautions and picture of the tang."""
     depth, limits = wanted.depth, between(rough(wanted.least), rough(wanted.thickness))
-    said = Said(
+    part = SheetPart(
         line=f"each flat {rough(depth)[system]} deep, tang {limits[system]} thick",
         figures=figures(wanted),
-        steps=_steps(wanted, system),
+        steps=both_systems(lambda each: _steps(wanted, each)),
         cautions=[CLAMPING, SHARP, *from_memory(used(wanted), name)],
         drawing=_drawing(wanted, system),
     )
     if wanted.now is not None:
         verdict, way_out = judged(wanted, system)
-        said.line = f"tang {verdict}; {said.line}"
+        part.line = f"tang {verdict}; {part.line}"
         if way_out:
-            said.cautions.insert(0, Caution("care", way_out))
-    return said
+            part.cautions.insert(0, Caution("care", way_out))
+    return part
 
 
-def _steps(wanted: TangWanted, system: str) -> list[str]:
+def _steps(wanted: TangWanted, system: str) -> list[Step]:
     depth, data = wanted.depth, wanted.data
     cutter = ""
     if "tang_cutter_radius" in data:
@@ -116,23 +130,35 @@ def _steps(wanted: TangWanted, system: str) -> list[str]:
     )
     both = rough(depth)
     wish = rough(across_flat_and_round(wanted.diameter, depth))[system]
+    said = f"Mill the first flat {both['mm']} ({both['inch']}) down{length}{cutter}; in two or three bites."
     first = [
-        "Measure the round, touch its top with the cutter and set the dial to 0.",
-        f"Mill the first flat {both['mm']} ({both['inch']}) down{length}{cutter}; in two or three bites.",
-        f"Measure across the flat and the round: {wish} is wanted. Enter what you read.",
+        _step("touch_round", "Measure the round, touch its top with the cutter and set the dial to 0."),
+        _step("first_flat", said, shows=("finishing.flat_depth",)),
+        _step(
+            "across_first",
+            f"Measure across the flat and the round: {wish} is wanted. Enter what you read.",
+            asks=("finishing.across_now",),
+        ),
     ]
     if wanted.across is None:
-        return [*first, "Turn the work half round against the same stop and mill the second flat alike."]
+        alike = "Turn the work half round against the same stop and mill the second flat alike."
+        return [*first, _step("second_flat", alike)]
     second = second_flat(wanted.diameter, wanted.across, wanted.thickness, wanted.least)
     steps = []
     if second.first_more > 1e-9:
         more = rough(second.first_more)
-        steps.append(f"Take {more['mm']} ({more['inch']}) more off the first flat.")
+        steps.append(_step("first_more", f"Take {more['mm']} ({more['inch']}) more off the first flat."))
     down = rough(second.depth)
-    steps.append(f"Turn the work half round and mill the second flat {down['mm']} ({down['inch']}) down.")
+    turned = f"Turn the work half round and mill the second flat {down['mm']} ({down['inch']}) down."
+    steps.append(_step("second_flat", turned, shows=("finishing.second_flat",)))
     off = f", {rough(second.off_centre)[system]} off centre" if second.off_centre else ", true to the axis"
-    steps.append(f"The tang is then {rough(second.thickness)[system]} thick{off}.")
+    thick = f"The tang is then {rough(second.thickness)[system]} thick{off}."
+    steps.append(_step("tang_thick", thick, asks=("finishing.tang_now",)))
     return steps
+
+
+def _step(word: str, text: str, asks: tuple[str, ...] = (), shows: tuple[str, ...] = ()) -> Step:
+    return Step(f"finishing.{word}", "flats", same(text), asks=asks, shows=shows)
 
 
 def _drawing(wanted: TangWanted, system: str) -> str:

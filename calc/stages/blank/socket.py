@@ -6,14 +6,14 @@ from collections.abc import Mapping
 
 from calc.machining.fits import zone
 from calc.quantities import shown_length
-from calc.sheet import Both, Figure, Stage, Working
-from calc.stages.form import Form
-from calc.stages.shop import CHUCK_KEY, MANUAL, from_memory, limits, line, rough
-from calc.stages.taper import Chosen
+from calc.sheet import Both, Figure, Stage, Step, Working, same
+from calc.stages.blank.facts import ID, MEND, TITLE, BlankFacts
+from calc.stages.common.form import Form
+from calc.stages.common.shop import CHUCK_KEY, MANUAL, from_memory, limits, line, rough
+from calc.stages.taper.facts import TaperFacts
 from calc.tables import Datum
 from calc.tables.shanks import shank
 
-ALLOWANCE = "blank.rough_allowance"
 BORE_GRADE = "H11"
 FROM_TABLE = (
     ("socket_length", "Socket, depth at least"),
@@ -23,39 +23,39 @@ FROM_TABLE = (
 )
 
 
-def answer(form: Form, chosen: Chosen, stage_id: str, title: str) -> Stage:
-    """Ask what stays in the bore, and answer for bore and slot."""
-    allowance = form.length(
-        ALLOWANCE,
-        "Left in the bore's diameter",
-        default={"mm": "0.5 mm", "inch": "0.02 in"},
-        least=0.0,
-        most=20.0,
-        help="Under the taper's small end, for the boring bar to true. Common practice, no source.",
-    )
+def sheet(form: Form, taper: TaperFacts, blank: BlankFacts) -> Stage:
+    """Bore and slot, in words."""
+    allowance = blank.bore_allowance
     if form.wrong or allowance is None:
-        return Stage(stage_id, title, "Something in the entries needs mending.", form.fields)
-    found = shank(chosen.standard.series, chosen.standard.size) if chosen.standard else None
+        return Stage(ID, TITLE, MEND, form.fields)
+    found = shank(taper.standard.series, taper.standard.size) if taper.standard else None
     data = found.data if found else {}
-    name = chosen.name
     figures = _from_table(data)
-    cautions = [CHUCK_KEY, *from_memory([data[key] for key, _ in FROM_TABLE if key in data], name), MANUAL]
-    small = chosen.cone.small_diameter if chosen.cone else None
+    doubtful = from_memory([data[key] for key, _ in FROM_TABLE if key in data], taper.name)
+    cautions = [CHUCK_KEY, *doubtful, MANUAL]
+    small = taper.cone.small_diameter if taper.cone else None
     if small is None or small <= allowance:
         wanted = "Waiting for the taper's diameters."
-        return Stage(stage_id, title, wanted, form.fields, figures, (), cautions)
+        return Stage(ID, TITLE, wanted, form.fields, figures, (), cautions)
     through = data["socket_bore"].value if "socket_bore" in data else small
     pilot = min(small, through) - allowance
-    system = form.system
-    bore = rough(pilot)[system]
-    steps = [f"Drill no larger than {bore}, as deep as the taper and its run-out."]
-    steps.append("Bore it true before the taper: a drilled hole wanders, and the taper would follow it.")
+    bore = rough(pilot)
+    said = line("Drill no larger than {a}, as deep as the taper and its run-out.", a=bore)
+    steps = [
+        Step("blank.drill", "rough", said, shows=("blank.pilot",)),
+        Step(
+            "blank.bore_true",
+            "rough",
+            same("Bore it true before the taper: a drilled hole wanders, and the taper would follow it."),
+        ),
+    ]
     if "socket_bore" in data:
-        steps.append(f"Bore behind the taper to {_bore(data['socket_bore'])[system]}.")
+        said = line("Bore behind the taper to {a}.", a=_bore(data["socket_bore"]))
+        steps.append(Step("blank.bore_behind", "rough", said, shows=("blank.socket_bore",)))
     return Stage(
-        stage_id,
-        title,
-        f"Drill no larger than {bore}, then bore true",
+        ID,
+        TITLE,
+        f"Drill no larger than {bore[form.system]}, then bore true",
         form.fields,
         [_pilot(min(small, through), allowance, pilot), *figures],
         steps,

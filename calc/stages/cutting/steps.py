@@ -8,11 +8,11 @@ from calc.machining import infeed, stiffness
 from calc.machining.bites import CLEAR, least_travel
 from calc.machining.handfeed import BRISK
 from calc.machining.tool import nose_shift
-from calc.sheet import Caution
-from calc.stages.cutting_asks import LEAST_FEED
-from calc.stages.cutting_job import Job
-from calc.stages.cutting_speed import speed_text
-from calc.stages.cutting_words import along, length, small
+from calc.sheet import Caution, Step, same
+from calc.stages.cutting.asks import LEAST_FEED
+from calc.stages.cutting.facts import Cutting
+from calc.stages.cutting.speed import speed_text
+from calc.stages.cutting.words import along, length, small
 
 ROOM = 5.0
 """Least room between taper and jaws for the tool's corner [mm] (common practice, no source)."""
@@ -20,7 +20,7 @@ SEEN = 0.001
 """A shift by the nose that is worth a word [mm on radius]."""
 
 
-def steps(job: Job) -> list[str]:
+def steps(job: Cutting) -> list[Step]:
     """The steps for this very job; nothing to cut leaves none."""
     if job.to_go is not None and job.to_go <= 0.0:
         return []
@@ -29,28 +29,37 @@ def steps(job: Job) -> list[str]:
         found += _finishing(job)
     else:
         found += [*_start(job), *_roughing(job), *_next_bites(job)]
-    found.append("Let the work cool, wipe it and prove the taper before the last cut: warm, it reads large.")
+    found.append(
+        _step(
+            "prove",
+            "Let the work cool, wipe it and prove the taper before the last cut: warm, it reads large.",
+            phase="prove",
+        )
+    )
     return found
 
 
-def _length(job: Job, value: float) -> str:
+def _step(word: str, text: str, *shows: str, phase: str = "cut") -> Step:
+    return Step(f"cutting.{word}", phase, same(text), shows=shows)
+
+
+def _length(job: Cutting, value: float) -> str:
     return length(value)[job.system]
 
 
-def _height(job: Job) -> list[str]:
+def _height(job: Cutting) -> list[Step]:
     if job.begun:
         return []
-    if job.internal:
-        return [
-            "Set the boring tool's tip to the point of a centre in the tailstock, with the bar fully out."
-        ]
-    return [
+    text = (
         "Set the tip to the point of a centre in the tailstock, or pinch a thin rule between tip and bar:"
         " upright is right; its top leaning towards you says too low, away from you too high."
-    ]
+    )
+    if job.internal:
+        text = "Set the boring tool's tip to the point of a centre in the tailstock, with the bar fully out."
+    return [_step("tool_height", text, "cutting.tool_height", phase="set")]
 
 
-def _room(job: Job) -> list[str]:
+def _room(job: Cutting) -> list[Step]:
     if job.begun:
         return []
     fixed = "Lock the carriage. " if job.by_slide else ""
@@ -58,38 +67,40 @@ def _room(job: Job) -> list[str]:
     moved = "Wind the slide from end to end of the cut" if job.by_slide else "Run the carriage over the cut"
     by_hand = f"{moved}, spindle stopped, turning the chuck by hand: {parts} must clear jaws"
     ends = " and tailstock" if job.told.on_centre else ""
-    return [f"{fixed}{by_hand}{ends} all the way round."]
+    return [_step("clearance", f"{fixed}{by_hand}{ends} all the way round.", phase="set")]
 
 
-def _start(job: Job) -> list[str]:
+def _start(job: Cutting) -> list[Step]:
     if job.turns is None:
         return []
     where = job.deep_end
     touch = (
         f"Start the spindle at {job.turns} turns/min. At the {where} bring the tool in until it just touches"
     )
-    found = [f"{touch}; set the cross-slide's dial to 0 there."]
+    found = [_step("touch", f"{touch}; set the cross-slide's dial to 0 there.", "cutting.rpm")]
     if job.handle is not None and job.count is not None:
         seconds = f"{job.count.seconds:.1f} s"
-        found.append(
+        wound = (
             f"Feed by the slide's handle with both hands, never stopping: {job.count.words} every {seconds}."
         )
+        found.append(_step("feed", wound, "cutting.handle_rate"))
     elif not job.by_slide:
-        found.append(f"Feed the carriage at {_length(job, job.told.feed)} for a turn of the work.")
+        fed = f"Feed the carriage at {_length(job, job.told.feed)} for a turn of the work."
+        found.append(_step("feed", fed))
     return found
 
 
-def _roughing(job: Job) -> list[str]:
+def _roughing(job: Cutting) -> list[Step]:
     rough = [cut for cut in job.cuts if not cut.finishing]
     if not rough:
-        return [f"Nothing to rough. {_depths(job)}."] if job.cuts else []
+        return [_step("depths", f"Nothing to rough. {_depths(job)}.", "cutting.passes")] if job.cuts else []
     found = f"{_depths(job)}, each from the {job.deep_end} on. Wind back clear of the work between."
     if rough[0].reach < (job.cone.length or 0.0):
         found += f" The first runs out of metal after {along(rough[0].reach)[job.system]}."
-    return [found]
+    return [_step("depths", found, "cutting.passes")]
 
 
-def _depths(job: Job) -> str:
+def _depths(job: Cutting) -> str:
     """The cuts and how far the cross-slide goes for each, on its dial."""
     rough = [cut for cut in job.cuts if not cut.finishing]
     fine = [cut for cut in job.cuts if cut.finishing]
@@ -106,7 +117,7 @@ def _depths(job: Job) -> str:
     return f"Cross-slide {sense}, by its dial: {', then '.join(words)}"
 
 
-def _next_bites(job: Job) -> list[str]:
+def _next_bites(job: Cutting) -> list[Step]:
     if job.bites is None or len(job.bites.spans) == 1:
         return []
     bed = _length(job, job.bites.along_bed(job.cone.half_angle))
@@ -115,36 +126,49 @@ def _next_bites(job: Job) -> list[str]:
     towards = "small" if job.internal else "large"
     sense = "towards the axis" if job.internal else "away from the axis"
     return [
-        "Finish the first bite before the next, its last cut without stopping. Leave the angle alone.",
-        f"Next bite: wind the slide back, unlock the carriage, move it {bed} to the {towards} end (by a stop"
-        f" or an indicator) and lock it. The cross-slide goes {sense} by {cross} on its dial.",
-        "Pick up without a step: blue the last few millimetres of the finished part thinly. Spindle turning,"
-        " bring the tool in there until it just wipes the blue and cuts no metal; that dial reading is the"
-        " size. Back out, rough down to it in the same cuts, and finish to it.",
+        _step(
+            "first_bite",
+            "Finish the first bite before the next, its last cut without stopping. Leave the angle alone.",
+        ),
+        _step(
+            "next_bite",
+            f"Next bite: wind the slide back, unlock the carriage, move it {bed} to the {towards} end (by a"
+            f" stop or an indicator) and lock it. The cross-slide goes {sense} by {cross} on its dial.",
+            "cutting.bites",
+        ),
+        _step(
+            "pick_up",
+            "Pick up without a step: blue the last few millimetres of the finished part thinly. Spindle"
+            " turning, bring the tool in there until it just wipes the blue and cuts no metal; that dial"
+            " reading is the size. Back out, rough down to it in the same cuts, and finish to it.",
+        ),
     ]
 
 
-def _finishing(job: Job) -> list[str]:
+def _finishing(job: Cutting) -> list[Step]:
     if job.to_go is None or not job.cuts:
         return []
     cuts = job.cuts
-    found = [f"{_depths(job)}; counted from where the tool last cut."]
+    counted = f"{_depths(job)}; counted from where the tool last cut."
+    found = [_step("depths", counted, "cutting.cross_slide_to_go")]
     if job.by_slide and job.cone.half_angle > 0.0:
         each = cuts[-1].depth
         advance = _length(job, infeed.slide_advance(each, job.cone.half_angle))
         back = _length(job, infeed.along_bed(each, job.cone.half_angle))
         towards, other = ("large", "small") if job.internal else ("small", "large")
-        found.append(
+        finer = (
             f"Such a finishing cut finer than by the dial, cross-slide locked: the slide {advance} to the"
             f" {towards} end, then the carriage {back} to the {other} end, and lock it. End each move in the"
             " same direction."
         )
+        found.append(_step("finer", finer, "cutting.slide_to_go"))
     if job.bites and len(job.bites.spans) > 1:
-        found.append("In bites: the same depth in every bite, each picked up through a film of blue.")
+        alike = "In bites: the same depth in every bite, each picked up through a film of blue."
+        found.append(_step("bites_alike", alike))
     return found
 
 
-def cautions(job: Job) -> list[Caution]:
+def cautions(job: Cutting) -> list[Caution]:
     """What to beware of here; what the person has no part in is left out."""
     found: list[Caution] = []
     if not job.told.own_speeds and job.limit is not None:
@@ -189,7 +213,7 @@ def cautions(job: Job) -> list[Caution]:
     return [*found, *_tool(job), *_holding(job), *_always(job)]
 
 
-def _finest(job: Job) -> str:
+def _finest(job: Cutting) -> str:
     """What feed a hand could still wind here, in words."""
     if job.handle is None:
         return ""
@@ -200,7 +224,7 @@ def _finest(job: Job) -> str:
     return f"Take a feed of {_length(job, feed)} a turn of the work or less, or a slower speed. "
 
 
-def _tool(job: Job) -> list[Caution]:
+def _tool(job: Cutting) -> list[Caution]:
     found: list[Caution] = []
     nose = job.told.nose
     if nose is not None and job.told.feed >= 2.0 * nose:
@@ -221,7 +245,7 @@ def _tool(job: Job) -> list[Caution]:
     return found
 
 
-def _holding(job: Job) -> list[Caution]:
+def _holding(job: Cutting) -> list[Caution]:
     long, thin, told = job.cone.length, job.cone.small_diameter, job.told
     if long is None or not thin:
         return []
@@ -258,7 +282,7 @@ def _holding(job: Job) -> list[Caution]:
     return found
 
 
-def _always(job: Job) -> list[Caution]:
+def _always(job: Cutting) -> list[Caution]:
     if not job.cuts or job.turns is None:
         return []
     hand = "Your hands wind beside turning jaws: guard down," if job.by_slide else "Guard down,"

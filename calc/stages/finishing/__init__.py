@@ -2,20 +2,22 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from calc.machining.blank import DRAWBAR, TANG
 from calc.sheet import Caution, Stage
-from calc.stages.blank import End
-from calc.stages.finishing_spigot import SpigotWanted, ask_spigot, spigot_said
-from calc.stages.finishing_tang import ask_tang, tang_said
-from calc.stages.finishing_thread import ask_thread, thread_said
-from calc.stages.form import Form
-from calc.stages.said import Said
-from calc.stages.tang_figures import TangWanted
-from calc.stages.taper import Chosen
+from calc.stages.blank.facts import BlankFacts, End
+from calc.stages.common.job_facts import Job
+from calc.stages.common.sheet_part import SheetPart
+from calc.stages.common.spigot import ask_spigot
+from calc.stages.finishing.facts import ID, FinishingFacts
+from calc.stages.finishing.spigot import spigot_part
+from calc.stages.finishing.tang import ask_tang, tang_part
+from calc.stages.finishing.thread import ask_thread, thread_part
+from calc.stages.taper.facts import TaperFacts
 
-ID = "finishing"
+__all__ = ["ID", "IDS", "SHOP", "sheet", "work"]
+
 TITLE = "Finishing"
 MEND = "Something in the entries needs mending."
 IDS = tuple(
@@ -31,41 +33,31 @@ IDS = tuple(
         "spigot_now",
     )
 )
+SHOP = ()
 
 
-@dataclass(frozen=True, slots=True)
-class Wanted:
-    """What is to be finished, as far as the entries tell."""
-
-    tang: TangWanted | None
-    thread: str | None
-    spigot: SpigotWanted | None
-
-    @property
-    def spigot_most(self) -> float | None:
-        """The largest the spigot may be [mm], for the blank; None where none is wanted."""
-        return self.spigot.limits[1] if self.spigot else None
-
-
-def ask(form: Form, chosen: Chosen, end: End | None) -> Wanted:
+def work(job: Job) -> FinishingFacts:
     """Ask only what this end and this job need."""
+    form, end = job.form(ID), job.found(BlankFacts).end
     tang = ask_tang(form, end) if end is not None and end.kind == TANG else None
     thread = ask_thread(form, end) if end is not None and end.kind == DRAWBAR else None
-    spigot = ask_spigot(form) if chosen.form != "internal" else None
-    return Wanted(tang, thread, spigot)
+    spigot = ask_spigot(form) if job.found(TaperFacts).form != "internal" else None
+    return FinishingFacts(tang, thread, spigot)
 
 
-def answer(form: Form, chosen: Chosen, end: End | None, wanted: Wanted) -> Stage:
+def sheet(job: Job) -> Stage:
     """Flats, thread and spigot, each where it is wanted."""
+    form, end, wanted = job.form(ID), job.found(BlankFacts).end, job.found(FinishingFacts)
     if form.wrong:
         return Stage(ID, TITLE, MEND, form.fields)
-    parts: list[Said] = []
+    name = job.found(TaperFacts).name
+    parts: list[SheetPart] = []
     if wanted.tang is not None:
-        parts.append(tang_said(wanted.tang, chosen.name, form.system))
+        parts.append(tang_part(wanted.tang, name, form.system))
     if wanted.thread is not None and end is not None:
-        parts.append(thread_said(wanted.thread, end, chosen.name, form.system))
+        parts.append(thread_part(wanted.thread, end, name, form.system))
     if wanted.spigot is not None:
-        parts.append(spigot_said(wanted.spigot, form.system))
+        parts.append(spigot_part(wanted.spigot, form.system))
     cautions: list[Caution] = []
     for each in parts:
         cautions += [caution for caution in each.cautions if caution not in cautions]

@@ -6,13 +6,14 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from calc.cone import STEEPEST_RATE, Cone, solve
+from calc.doubt.asks import Ask
 from calc.doubt.percent import percent
 from calc.identify.evidence import Evidence, Measured, StandOff, TwoDiameters, rate_seen
 from calc.identify.identify import Identification, identify
 from calc.quantities import shown_length, shown_rate
-from calc.sheet import Both, Figure, Row, Table, Working, same
-from calc.stages.form import Form
-from calc.stages.taper_choice import MOST, UNKNOWN_ASKS, Found
+from calc.sheet import Both, Caution, Figure, Row, Step, Table, Working, same
+from calc.stages.common.form import Form
+from calc.stages.taper.choice import MOST, UNKNOWN_ASKS, ConeFound
 from calc.tables import ALL_SERIES, Taper, all_tapers, find_taper, sizes
 
 IDS = tuple(f"taper.{name}" for name in UNKNOWN_ASKS)
@@ -29,21 +30,34 @@ METHOD = (
     " standard. Rates as made within 0.002 in/ft or half of AT8 (ISO 1947), one in twenty within three times"
     " that; the taper anywhere between its ends, and these within a tenth of its length: our assumptions."
 )
-NOTHING_TOLD = "measure two diameters and their distance, or give a rate or a stand-off"
+WANTED = "measure two diameters and their distance, or give a rate or a stand-off"
 EASY_WAY = (
-    "Wipe the taper and stand it small end down on a flat plate.",
-    "Lay two flat parallels of one height against it, one either side. Rest the micrometer on them, measure"
-    " over the taper, and note the diameter: this is the smaller one.",
-    "Do the same on a pair of higher parallels: the larger diameter. The distance between the two is the"
-    " difference of the heights.",
-    "The anvils bear on their upper edge both times, so their thickness does not matter.",
-    "No parallels: scribe two fine marks, measure the diameters at the marks, and give the distance the ± it"
-    " deserves. The further apart the two are, the surer the answer.",
+    ("stand_up", "Wipe the taper and stand it small end down on a flat plate."),
+    (
+        "lower",
+        "Lay two flat parallels of one height against it, one either side. Rest the micrometer on them,"
+        " measure over the taper, and note the diameter: this is the smaller one.",
+    ),
+    (
+        "higher",
+        "Do the same on a pair of higher parallels: the larger diameter. The distance between the two is the"
+        " difference of the heights.",
+    ),
+    (
+        "anvils",
+        "The anvils bear on their upper edge both times, so their thickness does not matter.",
+    ),
+    (
+        "no_parallels",
+        "No parallels: scribe two fine marks, measure the diameters at the marks, and give the distance the ±"
+        " it deserves. The further apart the two are, the surer the answer.",
+    ),
 )
+"""How to measure it without bench tools; before anything else is done."""
 
 
 @dataclass(frozen=True, slots=True)
-class Asked:
+class Measures:
     """What was told: the evidence where there is enough, else what is wanted still."""
 
     evidence: Evidence | None
@@ -51,49 +65,66 @@ class Asked:
 
 
 @dataclass(frozen=True, slots=True)
-class Answered:
-    """What the taper stage goes on with, and what it shows beside its own."""
+class Unknown:
+    """What the measures say it is, and the cone that the rest of the job goes on with."""
 
-    found: Found
-    figures: tuple[Figure, ...] = ()
-    steps: tuple[str, ...] = EASY_WAY
+    cone: ConeFound
+    evidence: Evidence | None = None
+    identified: Identification | None = None
 
 
-def answer(form: Form) -> Answered:
-    """Ask, identify, and say with what the rest of the job goes on."""
+def find(form: Form) -> Unknown:
+    """Ask, identify, and decide with what the rest of the job goes on."""
     asked = ask(form)
     if asked.evidence is None:
-        return Answered(Found(wanted=asked.wanted))
+        return Unknown(ConeFound(wanted=asked.wanted))
     found = identify(asked.evidence, all_tapers())
-    return Answered(_goes_on(asked.evidence, found, form.system), (figure(asked.evidence, found),))
+    return Unknown(_goes_on(asked.evidence, found, form.system), asked.evidence, found)
 
 
-def ask(form: Form) -> Asked:
+def figures(unknown: Unknown) -> list[Figure]:
+    """The candidates, where there was enough to tell them by."""
+    if unknown.evidence is None or unknown.identified is None:
+        return []
+    return [figure(unknown.evidence, unknown.identified)]
+
+
+def easy_way() -> list[Step]:
+    """How to measure the taper, before any metal is cut."""
+    return [Step(f"taper.{word}", "align", same(text)) for word, text in EASY_WAY]
+
+
+def ask(form: Form) -> Measures:
     """The measures, each with its ±; what cannot stand is said beside its field."""
     diameters = _ask_diameters(form)
     rate = _ask_rate(form)
     stand_off, wanted = _ask_stand_off(form)
-    end = form.length(
-        "taper.end_diameter",
-        "Diameter where the taper ends, large end",
-        least=0.01,
-        most=MOST,
-        help="If it can be got at: at the shoulder, the collar or the edge. Taken to ± 0.1 mm (0.004 in).",
+    end = form.number(
+        Ask(
+            "taper.end_diameter",
+            "Diameter where the taper ends, large end",
+            "length",
+            least=0.01,
+            most=MOST,
+            help="If it can be got at: at the shoulder, the collar or the edge. Taken to ± 0.1 mm"
+            " (0.004 in).",
+        )
     )
-    whole = form.length(
-        "taper.whole_length",
-        "Length of the whole taper",
-        least=0.1,
-        most=MOST,
-        help="If it can be seen where it starts and stops. Taken to ± 0.5 mm (0.02 in).",
+    whole = form.number(
+        Ask(
+            "taper.whole_length",
+            "Length of the whole taper",
+            "length",
+            least=0.1,
+            most=MOST,
+            help="If it can be seen where it starts and stops. Taken to ± 0.5 mm (0.02 in).",
+        )
     )
     if form.wrong:
-        return Asked(None)
+        return Measures(None)
     if wanted or not (diameters or rate or stand_off or end):
-        return Asked(
-            None, wanted or "measure two diameters and their distance, or give a rate or a stand-off"
-        )
-    return Asked(
+        return Measures(None, wanted or WANTED)
+    return Measures(
         Evidence(
             diameters,
             rate,
@@ -105,17 +136,24 @@ def ask(form: Form) -> Asked:
 
 
 def _ask_diameters(form: Form) -> TwoDiameters | None:
-    large = form.length("taper.large_diameter", "Larger diameter", least=0.1, most=MOST)
-    small = form.length(
-        "taper.small_diameter",
-        "Smaller diameter",
-        least=0.1,
-        most=MOST,
-        help="Both anywhere on the taper, well apart.",
+    large = form.number(Ask("taper.large_diameter", "Larger diameter", "length", least=0.1, most=MOST))
+    small = form.number(
+        Ask(
+            "taper.small_diameter",
+            "Smaller diameter",
+            "length",
+            least=0.1,
+            most=MOST,
+            help="Both anywhere on the taper, well apart.",
+        )
     )
-    apart = form.length("taper.length", "Distance between them, along the axis", least=0.5, most=MOST)
-    give = form.length("taper.diameter_give", "Diameters to ±", default=MICROMETER, least=0.0, most=10.0)
-    off = form.length("taper.length_give", "Distance to ±", default=PARALLELS, least=0.0, most=100.0)
+    apart = form.number(
+        Ask("taper.length", "Distance between them, along the axis", "length", least=0.5, most=MOST)
+    )
+    give = form.number(
+        Ask("taper.diameter_give", "Diameters to ±", "length", MICROMETER, least=0.0, most=10.0)
+    )
+    off = form.number(Ask("taper.length_give", "Distance to ±", "length", PARALLELS, least=0.0, most=100.0))
     if large is None or small is None or apart is None or give is None or off is None:
         return None
     if small > large:
@@ -132,15 +170,20 @@ def _ask_diameters(form: Form) -> TwoDiameters | None:
 
 
 def _ask_rate(form: Form) -> Measured | None:
-    rate = form.rate(
-        "taper.rate",
-        "or taper on diameter",
-        most=STEEPEST_RATE,
-        help="If it is all you have, or besides. For example 1:20, 0.602 in/ft or 5 %.",
+    rate = form.number(
+        Ask(
+            "taper.rate",
+            "or taper on diameter",
+            "rate",
+            most=STEEPEST_RATE,
+            help="If it is all you have, or besides. For example 1:20, 0.602 in/ft or 5 %.",
+        )
     )
     if rate is None:
         return None
-    give = form.rate("taper.rate_give", "Taper to ±", most=1.0, help="Empty: ± 0.02 % (0.0024 in/ft).")
+    give = form.number(
+        Ask("taper.rate_give", "Taper to ±", "rate", most=1.0, help="Empty: ± 0.02 % (0.0024 in/ft).")
+    )
     if rate == 0:
         form.refuse("taper.rate", "A parallel part is no taper", "Give the rate, or leave it empty.")
         return None
@@ -149,19 +192,26 @@ def _ask_rate(form: Form) -> Measured | None:
 
 def _ask_stand_off(form: Form) -> tuple[StandOff | None, str]:
     """The stand-off in a known socket, and what is wanted still."""
-    proud = form.length(
-        "taper.stand_off",
-        "or stands out of a known socket by",
-        least=-1000.0,
-        most=1000.0,
-        help="From the socket's face to the large end of the taper; minus where it sinks in.",
+    proud = form.number(
+        Ask(
+            "taper.stand_off",
+            "or stands out of a known socket by",
+            "length",
+            least=-1000.0,
+            most=1000.0,
+            help="From the socket's face to the large end of the taper; minus where it sinks in.",
+        )
     )
     if proud is None:
         return None, ""
-    give = form.length("taper.stand_off_give", "Stand-off to ±", default=CALIPER, least=0.0, most=100.0)
+    give = form.number(
+        Ask("taper.stand_off_give", "Stand-off to ±", "length", CALIPER, least=0.0, most=100.0)
+    )
     fit = [(each.value, each.label) for each in ALL_SERIES if each.whole]
-    series = form.choice("taper.socket_series", "The socket is", fit, default=fit[0][0])
-    size = form.choice("taper.socket_size", "of size", [(each, each) for each in sizes(series or "")])
+    series = form.pick(Ask("taper.socket_series", "The socket is", "choice", same(fit[0][0]), choices=fit))
+    size = form.pick(
+        Ask("taper.socket_size", "of size", "choice", choices=[(each, each) for each in sizes(series or "")])
+    )
     socket = find_taper(series, size) if series and size else None
     if socket is None or give is None:
         return None, "pick the socket it was tried in"
@@ -234,22 +284,30 @@ def _working(evidence: Evidence) -> list[Working]:
     return lines
 
 
-def _goes_on(evidence: Evidence, found: Identification, system: str) -> Found:
-    """The leader's cone where it is likely enough, else the taper as measured; said in words."""
-    notes = [("note", words[system], "") for words in found.words]
+def _goes_on(evidence: Evidence, found: Identification, system: str) -> ConeFound:
+    """The leader's cone where it is likely enough, else the taper as measured."""
     if found.leader is not None:
         values = {name: datum.value for name, datum in found.leader.data.items()}
         names = ("rate", "large_diameter", "length")
         cone = solve({name: values[name] for name in names if name in values})
-        name = found.candidates[0].name
-        notes.append(("note", f"The rest of the job goes on with {name}, its sizes from the table.", ""))
-        return Found(cone, found.leader, cautions=notes)
+        return ConeFound(cone, found.leader)
     measured = _as_measured(evidence)
-    if measured is None:
-        return Found(wanted=found.words[0][system].rstrip("."), cautions=notes)
-    reason = "No standard taper is likely enough, so none is taken for granted."
-    notes.append(("care", "The rest of the job goes on with the taper as measured.", reason))
-    return Found(measured, cautions=notes)
+    return ConeFound(measured, wanted="" if measured else found.words[0][system].rstrip("."))
+
+
+def cautions(unknown: Unknown, system: str) -> list[Caution]:
+    """How sure it is, and with what the rest of the job goes on."""
+    found = unknown.identified
+    if found is None:
+        return []
+    notes = [Caution("note", words[system]) for words in found.words]
+    if found.leader is not None:
+        name = found.candidates[0].name
+        notes.append(Caution("note", f"The rest of the job goes on with {name}, its sizes from the table."))
+    elif unknown.cone.cone is not None:
+        reason = "No standard taper is likely enough, so none is taken for granted."
+        notes.append(Caution("care", "The rest of the job goes on with the taper as measured.", reason))
+    return notes
 
 
 def _as_measured(evidence: Evidence) -> Cone | None:

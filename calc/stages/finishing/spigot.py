@@ -2,92 +2,33 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from calc.drawings.spigot import FitView, fit_picture
-from calc.machining.fits import LARGEST, SOURCE
-from calc.machining.wanted_fit import Fit, UnclearFit, read_fit
+from calc.machining.fits import SOURCE
+from calc.machining.wanted_fit import Fit
 from calc.quantities import shown_length, shown_micrometres
-from calc.sheet import Both, Caution, Fault, Field, Figure, Working, same
-from calc.stages.form import LENGTH_UNIT, LONGEST_ECHO, Form
-from calc.stages.said import Said
-from calc.stages.shop import POLISHING, PRACTICE, limits, line
+from calc.sheet import Both, Caution, Figure, Step, Working, same
+from calc.stages.common.sheet_part import SheetPart
+from calc.stages.common.shop import POLISHING, PRACTICE, limits, line
+from calc.stages.common.spigot import SpigotWanted
+from calc.stages.common.steps import both_systems
 from calc.tables.loader import load
 from calc.tables.published import source_title
 
-DEFAULT_FIT = "H7/h6"
 WARMER = 20.0
 """Kelvin above the shop that a part just turned may well be: common practice, no source."""
 
 
-@dataclass(frozen=True, slots=True)
-class SpigotWanted:
-    """Nominal size [mm], the fit, and what it measures now [mm] or None."""
-
-    nominal: float
-    fit: Fit
-    now: float | None
-
-    @property
-    def limits(self) -> tuple[float, float]:
-        """Least and most [mm]."""
-        return self.fit.limits(self.nominal)
-
-
-def ask_spigot(form: Form) -> SpigotWanted | None:
-    """Ask for the spigot's size, and then for fit and measure; None where none is wanted."""
-    nominal = form.length(
-        "finishing.spigot",
-        "Spigot, size of the hole it goes into",
-        least=1.0,
-        most=LARGEST,
-        help="Empty: no spigot. The nominal size, such as 1 in.",
-    )
-    if nominal is None:
-        return None
-    fit = _ask_fit(form, nominal)
-    now = form.length(
-        "finishing.spigot_now",
-        "Spigot measures now",
-        least=0.5,
-        most=LARGEST * 2,
-        help="Cold. Empty until turned.",
-    )
-    return SpigotWanted(nominal, fit, now) if fit is not None and not form.wrong else None
-
-
-def _ask_fit(form: Form, nominal: float) -> Fit | None:
-    typed = form.entries.get("finishing.fit", "")
-    fit, wrong, read = None, None, ""
-    try:
-        fit = read_fit(typed[:200] if typed.strip() else DEFAULT_FIT, nominal, LENGTH_UNIT[form.system])
-        if typed.strip():
-            form.normalised["finishing.fit"] = fit.text
-            read = f"read as {fit.text}"
-    except UnclearFit as error:
-        form.wrong = True
-        shown = typed[:LONGEST_ECHO]
-        wrong = Fault(error.message, shown, 0, len(shown), error.way_out, error.offers)
-    help = (
-        "A pair such as H7/g6; a word: running, sliding, close, push, tight, press, drive; or 2 thou under."
-    )
-    form.fields.append(
-        Field("finishing.fit", "Fit", "text", typed, DEFAULT_FIT, "", (), help, read, wrong, (), form.group)
-    )
-    return fit
-
-
-def spigot_said(wanted: SpigotWanted, system: str) -> Said:
+def spigot_part(wanted: SpigotWanted, system: str) -> SheetPart:
     """Limits, clearance, what is to come off, and the caution about a warm part."""
     told, name = limits(*wanted.limits), _name(wanted.fit)
-    said = Said(
+    part = SheetPart(
         line=f"spigot {told[system]} ({name})",
         figures=[_limits(wanted, name), _clearance(wanted), *_to_go(wanted)],
-        steps=_steps(wanted, system),
+        steps=both_systems(lambda each: _steps(wanted, each)),
         cautions=[_warm(wanted, system), POLISHING],
     )
-    said.drawing = _drawing(wanted, system)
-    return said
+    part.drawing = _drawing(wanted, system)
+    return part
 
 
 def _name(fit: Fit) -> str:
@@ -212,27 +153,39 @@ def _warm(wanted: SpigotWanted, system: str) -> Caution:
     )
 
 
-def _steps(wanted: SpigotWanted, system: str) -> list[str]:
+def _steps(wanted: SpigotWanted, system: str) -> list[Step]:
+    """What is still to be done to it, in one system."""
     least, most = wanted.limits
     told = limits(least, most)[system]
     middle = shown_length((least + most) / 2.0, (most - least) / 4.0)[system]
     if wanted.now is None:
-        return [
-            f"Turn the spigot in the same hold as the taper, to {told}; aim at {middle}. Measure it cold."
-        ]
+        turn = f"Turn the spigot in the same hold as the taper, to {told}; aim at {middle}. Measure it cold."
+        return [_step("spigot", turn, ("finishing.spigot_now",))]
     off = wanted.now - (least + most) / 2.0
     if least - 1e-9 <= wanted.now <= most + 1e-9:
-        return [f"The spigot is inside its limits, {told}: leave it."]
+        return [_step("spigot_done", f"The spigot is inside its limits, {told}: leave it.")]
     if off < 0.0:
-        return [
+        under = (
             "The spigot is under its least: turn it down for a bush or a smaller hole, or begin another head."
-        ]
+        )
+        return [_step("spigot_under", under)]
     on, cut = shown_length(off), shown_length(off / 2.0)
     return [
-        f"Take {on['mm']} ({on['inch']}) off the spigot's diameter: the tool goes in by {cut['mm']}"
-        f" ({cut['inch']}), which a dial that reads diameter shows doubled.",
-        "Take half of it first, at the last cut's feed and speed, let it cool, measure, then the rest.",
+        _step(
+            "spigot_off",
+            f"Take {on['mm']} ({on['inch']}) off the spigot's diameter: the tool goes in by {cut['mm']}"
+            f" ({cut['inch']}), which a dial that reads diameter shows doubled.",
+        ),
+        _step(
+            "spigot_half",
+            "Take half of it first, at the last cut's feed and speed, let it cool, measure, then the rest.",
+            ("finishing.spigot_now",),
+        ),
     ]
+
+
+def _step(word: str, text: str, asks: tuple[str, ...] = ()) -> Step:
+    return Step(f"finishing.{word}", "finish", same(text), asks=asks, shows=("finishing.spigot_limits",))
 
 
 def _drawing(wanted: SpigotWanted, system: str) -> str:

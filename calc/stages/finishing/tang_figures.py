@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from calc.machining.flats import across_flat_and_round, flat_depth, flat_width, run_out, second_flat
 from calc.quantities import shown_length
 from calc.sheet import Figure, Working
-from calc.stages.shop import between, line, rough
+from calc.stages.common.shop import between, line, rough
 from calc.tables import Datum
 
 GEOMETRY = "Plane geometry of two flats on a round"

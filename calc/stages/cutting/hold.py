@@ -9,8 +9,8 @@ from calc.machining import stiffness
 from calc.machining.bites import CLEAR
 from calc.machining.tool import HEIGHTS, height_for
 from calc.sheet import Both, Figure, Row, Table, Working
-from calc.stages.cutting_job import Job
-from calc.stages.cutting_words import SYSTEMS, length, numbers, small
+from calc.stages.cutting.facts import Cutting
+from calc.stages.cutting.words import SYSTEMS, length, numbers, small
 
 TENTH = 0.0025
 """What a taper may well be out by for tool height alone [mm on diameter]: a tenth of a thou, nearly."""
@@ -18,12 +18,12 @@ LIGHT = 50.0
 """A light finishing cut's push [N], to tell a spring by (common practice, no source)."""
 
 
-def figures(job: Job) -> list[Figure]:
+def figures(job: Cutting) -> list[Figure]:
     """The figures of this sort that the job needs and what is known allows."""
     return [each for each in (_overhang(job), _tool_height(job)) if each]
 
 
-def _overhang(job: Job) -> Figure | None:
+def _overhang(job: Cutting) -> Figure | None:
     """Length over diameter of what sticks out, and the room beside the jaws."""
     long, thin, thick = job.cone.length, job.cone.small_diameter, job.cone.large_diameter
     if long is None or not thin or not thick:
@@ -53,7 +53,7 @@ def _overhang(job: Job) -> Figure | None:
     return Figure("cutting.overhang", label, ratio, "1", shown=shown, working=working, source=practice)
 
 
-def _spring_words(job: Job, long: float, thin: float, thick: float) -> str:
+def _spring_words(job: Cutting, long: float, thin: float, thick: float) -> str:
     modulus = stiffness.MODULUS.get(job.told.material, stiffness.STEEL)
     free, held = (thin, thick) if job.small_end == "tailstock" else (thick, thin)
     pushed = stiffness.spring(LIGHT, long, free, held, modulus)
@@ -61,7 +61,7 @@ def _spring_words(job: Job, long: float, thin: float, thick: float) -> str:
     return f" A push of {LIGHT:.0f} N at its free end springs the taper by {spring} (modulus from memory)."
 
 
-def flatter(job: Job, height: float) -> float | None:
+def flatter(job: Cutting, height: float) -> float | None:
     """How much flatter [mm on diameter, above 0] a tool off centre by `height` [mm] makes it; None beyond."""
     thick, long = job.cone.large_diameter, job.cone.length
     if not thick or not long:
@@ -72,7 +72,7 @@ def flatter(job: Job, height: float) -> float | None:
         return None
 
 
-def _tool_height(job: Job) -> Figure | None:
+def _tool_height(job: Cutting) -> Figure | None:
     thin = job.cone.small_diameter
     if not thin or job.cone.rate <= 0.0 or flatter(job, 0.0) is None:
         return None

@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
+from calc.doubt.asks import Ask
 from calc.machining.threads import BEYOND_THREAD, drawbar
 from calc.quantities import shown_length
-from calc.sheet import Figure, Working, same
-from calc.stages.blank import End
-from calc.stages.form import Form
-from calc.stages.said import Said
-from calc.stages.shop import PRACTICE, from_memory, line, long
+from calc.sheet import Both, Figure, Step, Working, same
+from calc.stages.blank.facts import End
+from calc.stages.common.form import Form
+from calc.stages.common.sheet_part import SheetPart
+from calc.stages.common.shop import PRACTICE, from_memory, line, long
 
 
 def ask_thread(form: Form, end: End) -> str | None:
@@ -18,29 +19,35 @@ def ask_thread(form: Form, end: End) -> str | None:
     if len(names) < 2:
         return names[0] if names else None
     default = names[1] if form.system == "inch" else names[0]
-    return form.choice(
-        "finishing.thread", "Thread for the drawbar", [(each, each) for each in names], default=default
+    return form.pick(
+        Ask(
+            "finishing.thread",
+            "Thread for the drawbar",
+            "choice",
+            same(default),
+            choices=[(each, each) for each in names],
+        )
     )
 
 
-def thread_said(name: str, end: End, whose: str, system: str) -> Said:
+def thread_part(name: str, end: End, whose: str, system: str) -> SheetPart:
     """Thread, tapping drill and depths."""
     data = end.shank.data if end.shank else {}
     threads = end.shank.threads.values() if end.shank else ()
     origin = next((each.found.words() for each in threads if each.text == name), "")
-    said = Said(line=f"drawbar thread {name}")
-    said.figures.append(
+    part = SheetPart(line=f"drawbar thread {name}")
+    part.figures.append(
         Figure("finishing.thread_name", "Thread", name, shown=same(name),
                working=[Working("as the table prints it", same(name))], source=origin)
     )  # fmt: skip
     thread = drawbar(name)
     if thread is None:
-        return said
+        return part
     drill = {**shown_length(thread.drill.value)}
     own = "inch" if thread.drill.unit == "in" else "mm"
     drill[own] = f"{thread.drill.text} {thread.drill.unit}"
-    said.line += f", tapping drill {drill[system]}"
-    said.figures.append(
+    part.line += f", tapping drill {drill[system]}"
+    part.figures.append(
         Figure(
             "finishing.tapping_drill",
             "Tapping drill",
@@ -63,10 +70,10 @@ def thread_said(name: str, end: End, whose: str, system: str) -> Said:
         )
     )  # fmt: skip
     depth = data.get("drawbar_thread_depth")
-    deep = least = ""
+    deep = least = same("")
     if depth is not None:
         drilled = thread.drill_depth(depth.value)
-        said.figures.append(
+        part.figures.append(
             Figure(
                 "finishing.thread_depth",
                 "Full thread, at least",
@@ -88,19 +95,27 @@ def thread_said(name: str, end: End, whose: str, system: str) -> Said:
                 source=depth.origin(),
             )
         )
-        said.cautions = from_memory([depth], whose)
-        deep = f" {long(drilled)[system]} deep"
-        least = f" for {long(depth.value)[system]} at least"
+        part.cautions = from_memory([depth], whose)
+        deep = line(" {a} deep", a=long(drilled))
+        least = line(" for {a} at least", a=long(depth.value))
     mouth = thread.major_diameter + thread.pitch / 2.0
-    said.steps = [
-        f"Drill {drill[system]}{deep} from the tailstock, clearing chips often.",
-        f"Tap {name}{least} by hand, the spindle stopped and locked or in its lowest gear, the tap on"
+    drilling = line("Drill {a}{b} from the tailstock, clearing chips often.", a=drill, b=deep)
+    tapping = line(
+        f"Tap {name}{{a}} by hand, the spindle stopped and locked or in its lowest gear, the tap on"
         " the tailstock centre so that it starts straight.",
-        f"Open the mouth at 60° to {rough_mouth(mouth)[system]}: the centre runs on it, clear of the thread.",
+        a=least,
+    )
+    opening = line(
+        "Open the mouth at 60° to {a}: the centre runs on it, clear of the thread.", a=rough_mouth(mouth)
+    )
+    part.steps = [
+        Step("finishing.tap_drill", "ends", drilling, shows=("finishing.tapping_drill",)),
+        Step("finishing.tap", "ends", tapping, shows=("finishing.thread_name", "finishing.thread_depth")),
+        Step("finishing.mouth", "ends", opening),
     ]
-    return said
+    return part
 
 
-def rough_mouth(mm: float) -> dict[str, str]:
+def rough_mouth(mm: float) -> Both:
     """The mouth of the centre hole [mm] to tenths of a mm."""
     return shown_length(mm, 0.5)

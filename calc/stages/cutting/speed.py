@@ -5,8 +5,8 @@ from __future__ import annotations
 from calc.machining.speeds import surface_speed, turns_a_minute
 from calc.machining.tool import crest_height
 from calc.sheet import Both, Figure, Row, Table, Working, same
-from calc.stages.cutting_job import Job
-from calc.stages.cutting_words import SYSTEMS, along, length, small
+from calc.stages.cutting.facts import Cutting
+from calc.stages.cutting.words import SYSTEMS, along, length, small
 from calc.tables.speeds import TOOLS, published_speeds
 
 RULE = "F. D. Jones, Turning and Boring (about 1914), cutting speeds"
@@ -24,12 +24,12 @@ def turns_text(turns: float) -> str:
     return f"{turns:.0f} turns/min"
 
 
-def figures(job: Job) -> list[Figure]:
+def figures(job: Cutting) -> list[Figure]:
     """The figures of this sort that the job needs and what is known allows."""
     return [each for each in (_turns(job), _handle(job), _cuts(job), _time(job), _finish(job)) if each]
 
 
-def _turns(job: Job) -> Figure | None:
+def _turns(job: Cutting) -> Figure | None:
     if job.diameter is None or job.limit is None:
         return None
     across = length(job.diameter)
@@ -69,7 +69,7 @@ def _turns(job: Job) -> Figure | None:
     )
 
 
-def _published(job: Job) -> Table:
+def _published(job: Cutting) -> Table:
     """What is published for this material and tool, beside the range that was started from."""
     found = [(each, False) for each in published_speeds(job.told.material, job.told.tool)]
     rows = [
@@ -86,7 +86,7 @@ def _range(low: float, high: float) -> Both:
     return {system: f"{first[system].split()[0]} to {last[system]}" for system in SYSTEMS}
 
 
-def _handle(job: Job) -> Figure | None:
+def _handle(job: Cutting) -> Figure | None:
     if job.handle is None or job.told.lead is None:
         return None
     feed, lead = length(job.told.feed), length(job.told.lead)
@@ -115,7 +115,7 @@ def _handle(job: Job) -> Figure | None:
     )
 
 
-def _cuts(job: Job) -> Figure | None:
+def _cuts(job: Cutting) -> Figure | None:
     if not job.cuts:
         return None
     rough = sum(not cut.finishing for cut in job.cuts)
@@ -159,7 +159,7 @@ def _cuts(job: Job) -> Figure | None:
     )
 
 
-def _time(job: Job) -> Figure | None:
+def _time(job: Cutting) -> Figure | None:
     if job.time is None or not job.turns:
         return None
     shown = f"{job.time:.1f} min" if job.time < 10 else f"{job.time:.0f} min"
@@ -185,7 +185,7 @@ def _time(job: Job) -> Figure | None:
     )
 
 
-def _finish(job: Job) -> Figure | None:
+def _finish(job: Cutting) -> Figure | None:
     nose, feed = job.told.nose, job.told.feed
     if nose is None or feed >= 2.0 * nose:
         return None

@@ -6,19 +6,19 @@ from calc.machining import infeed
 from calc.machining.bites import CLEAR, OVERLAP
 from calc.quantities import shown_angle
 from calc.sheet import Figure, Row, Table, Working, same
-from calc.stages.cutting_job import Job, wanted_travel
-from calc.stages.cutting_words import SYSTEMS, length, numbers, small
+from calc.stages.cutting.facts import Cutting, wanted_travel
+from calc.stages.cutting.words import SYSTEMS, length, numbers, small
 
 GEOMETRY = "Geometry of the right triangle at the half angle"
 
 
-def figures(job: Job) -> list[Figure]:
+def figures(job: Cutting) -> list[Figure]:
     """The figures of this sort that the job needs and what is known allows."""
     found = [*_to_go(job), _division(job), _travel(job), _bites(job)]
     return [each for each in found if each]
 
 
-def _to_go(job: Job) -> list[Figure]:
+def _to_go(job: Cutting) -> list[Figure]:
     """Depth still to go, by the cross-slide and by the slide."""
     if job.to_go is None:
         return []
@@ -54,7 +54,7 @@ def _to_go(job: Job) -> list[Figure]:
     return found
 
 
-def _slide_to_go(job: Job, depth: float, angle: float) -> Figure:
+def _slide_to_go(job: Cutting, depth: float, angle: float) -> Figure:
     advance, back = infeed.slide_advance(depth, angle), infeed.along_bed(depth, angle)
     towards, other = ("large", "small") if job.internal else ("small", "large")
     said = numbers(
@@ -84,7 +84,7 @@ def _slide_to_go(job: Job, depth: float, angle: float) -> Figure:
     )
 
 
-def _against_diameter(job: Job) -> str:
+def _against_diameter(job: Cutting) -> str:
     """What the diameter says beside the gauge, where both were told."""
     if job.told.now is None or job.cone.large_diameter is None or job.to_go is None:
         return ""
@@ -93,7 +93,7 @@ def _against_diameter(job: Job) -> str:
     return f"By the diameter told it would be {by_diameter}; the gauge, which feels the whole flank, counts."
 
 
-def _division(job: Job) -> Figure | None:
+def _division(job: Cutting) -> Figure | None:
     division, angle = job.told.division, job.cone.half_angle
     if division is None or angle <= 0.0:
         return None
@@ -123,7 +123,7 @@ def _division(job: Job) -> Figure | None:
     )
 
 
-def _travel(job: Job) -> Figure | None:
+def _travel(job: Cutting) -> Figure | None:
     wanted = wanted_travel(job)
     if wanted is None or job.flank is None or not job.by_slide or job.cone.length is None or job.bites:
         return None
@@ -150,7 +150,7 @@ def _travel(job: Job) -> Figure | None:
     )
 
 
-def _bites(job: Job) -> Figure | None:
+def _bites(job: Cutting) -> Figure | None:
     if job.bites is None or job.told.travel is None:
         return None
     count, angle = len(job.bites.spans), job.cone.half_angle

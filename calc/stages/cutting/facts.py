@@ -1,4 +1,4 @@
-"""The cutting job, worked out once from cone and entries: what figures, steps and picture are told of."""
+"""What the cutting stage finds, worked out once: figures, steps and picture tell of it."""
 
 from __future__ import annotations
 
@@ -11,12 +11,14 @@ from calc.machining.bites import CLEAR, OVERLAP, Bites, TravelTooShort, plan_bit
 from calc.machining.handfeed import Count, count_to_keep, handle_rate, minutes
 from calc.machining.passes import Cut, TooManyCuts, path, plan_cuts
 from calc.machining.speeds import turns_a_minute
-from calc.stages.cutting_asks import Told
+from calc.stages.cutting.asks import CuttingEntries
 from calc.tables.speeds import Range, start_speed
+
+ID = "cutting"
 
 
 @dataclass(frozen=True, slots=True)
-class Job:
+class Cutting:
     """What was chosen, told and worked out; lengths [mm], angles [rad], None where it cannot be known.
 
     speed: the surface speeds to start from. diameter: the largest that is cut. limit: turns a minute at the
@@ -30,7 +32,7 @@ class Job:
     internal: bool
     by_slide: bool
     small_end: str
-    told: Told
+    told: CuttingEntries
     tool_height: float
     speed: Range
     diameter: float | None
@@ -64,9 +66,23 @@ class Job:
         return "headstock" if self.small_end == "tailstock" else "tailstock"
 
 
+@dataclass(frozen=True, slots=True)
+class CuttingFacts:
+    """Whether all that was asked could be read (told), and the cutting worked out where the cone is known."""
+
+    told: bool
+    cut: Cutting | None = None
+
+
 def work_out(
-    cone: Cone, internal: bool, by_slide: bool, small_end: str, told: Told, tool_height: float, system: str
-) -> Job:
+    cone: Cone,
+    internal: bool,
+    by_slide: bool,
+    small_end: str,
+    told: CuttingEntries,
+    tool_height: float,
+    system: str,
+) -> Cutting:
     """The job from what is known."""
     speed = start_speed(told.material, told.tool)
     known = [each for each in (cone.large_diameter, told.now, None if internal else told.start) if each]
@@ -88,37 +104,37 @@ def work_out(
     if cuts and turns:
         beyond = 2 * CLEAR + (len(bites.spans) - 1) * OVERLAP if bites else 2 * CLEAR
         time = minutes(path(cuts, cone.half_angle, beyond), told.feed, turns)
-    return Job(
-        cone,
-        internal,
-        by_slide,
-        small_end,
-        told,
-        tool_height,
-        speed,
-        diameter,
-        limit,
-        turns,
-        handle,
-        count_to_keep(handle) if handle else None,
-        to_go,
-        most,
-        cuts,
-        too_fine,
-        flank,
-        bites,
-        too_short,
-        time,
-        system,
+    return Cutting(
+        cone=cone,
+        internal=internal,
+        by_slide=by_slide,
+        small_end=small_end,
+        told=told,
+        tool_height=tool_height,
+        speed=speed,
+        diameter=diameter,
+        limit=limit,
+        turns=turns,
+        handle=handle,
+        count=count_to_keep(handle) if handle else None,
+        to_go=to_go,
+        most=most,
+        cuts=cuts,
+        too_fine=too_fine,
+        flank=flank,
+        bites=bites,
+        too_short=too_short,
+        time=time,
+        system=system,
     )
 
 
-def wanted_travel(job: Job) -> float | None:
+def wanted_travel(job: Cutting) -> float | None:
     """Travel of the slide [mm] that takes the flank in one bite."""
     return travel_wanted(job.flank) if job.flank else None
 
 
-def _to_go(cone: Cone, internal: bool, told: Told) -> float | None:
+def _to_go(cone: Cone, internal: bool, told: CuttingEntries) -> float | None:
     """Depth still to go [mm on radius]: by the gauge, which feels the whole flank, else by diameter."""
     if told.stand_off is not None:
         return infeed.depth_from_stand_off(told.stand_off, cone.rate)
@@ -127,7 +143,7 @@ def _to_go(cone: Cone, internal: bool, told: Told) -> float | None:
     return None
 
 
-def _most(cone: Cone, internal: bool, told: Told, to_go: float | None) -> float | None:
+def _most(cone: Cone, internal: bool, told: CuttingEntries, to_go: float | None) -> float | None:
     """The most to come off [mm on radius]: everywhere alike once begun, else down to the taper's deep end."""
     if to_go is not None:
         return to_go
@@ -138,7 +154,9 @@ def _most(cone: Cone, internal: bool, told: Told, to_go: float | None) -> float 
     return ((told.start or cone.large_diameter) - cone.small_diameter) / 2.0
 
 
-def _cuts(cone: Cone, told: Told, most: float | None, parallel: bool) -> tuple[tuple[Cut, ...], bool]:
+def _cuts(
+    cone: Cone, told: CuttingEntries, most: float | None, parallel: bool
+) -> tuple[tuple[Cut, ...], bool]:
     if most is None or cone.length is None:
         return (), False
     try:

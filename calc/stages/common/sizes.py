@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from calc.quantities import Unreadable, read_length
 from calc.sheet import Fault, Field
-from calc.stages.form import LENGTH_UNIT, LONGEST_ECHO, Form
+from calc.stages.common.form import LENGTH_UNIT, LONGEST_ECHO, Form, fault_in
 from calc.tables import drill_size
 
 MOST = 60
@@ -49,15 +49,10 @@ def sizes(form: Form, name: str, label: str, *, help: str = "", least: float, mo
         if len(found) > MOST:
             wrong = _fault(typed, part, start, f"More than {MOST} sizes", "Keep those that may do.")
             break
-    read = ""
-    if wrong is not None:
-        form.wrong = True
-        found = []
-    elif found:
-        form.normalised[name] = "; ".join(each.text for each in found)
-        read = f"read as {form.normalised[name]}"
-    form.fields.append(Field(name, label, "text", typed, "", unit, (), help, read, wrong, (), form.group))
-    return found
+    normalised = "; ".join(each.text for each in found) if found and wrong is None else None
+    read = f"read as {normalised}" if normalised is not None else ""
+    form.put(Field(name, label, "text", typed, "", unit, (), help, read, wrong), normalised)
+    return [] if wrong is not None else found
 
 
 def _divided(typed: str) -> list[str]:
@@ -76,22 +71,15 @@ def _either(typed: str) -> Fault | None:
         f"{first.strip()}; {second.strip()}"[:LONGEST_ECHO],
         f"{first.strip()}.{second.strip()}"[:LONGEST_ECHO],
     )
-    return Fault(
+    wrong = fault_in(
+        typed,
         "This comma may part two sizes or be a decimal comma",
-        typed[:LONGEST_ECHO],
-        min(len(first), LONGEST_ECHO),
-        min(len(first) + 1, LONGEST_ECHO),
         "Put semicolons between sizes, or a point for the decimal.",
-        offers,
+        len(first),
+        len(first) + 1,
     )
+    return replace(wrong, offers=offers)
 
 
 def _fault(typed: str, part: str, start: int, message: str, way_out: str) -> Fault:
-    end = start + len(part)
-    return Fault(
-        message,
-        typed[:LONGEST_ECHO],
-        min(start, LONGEST_ECHO),
-        min(end, LONGEST_ECHO),
-        way_out or "Mend this size.",
-    )
+    return fault_in(typed, message, way_out or "Mend this size.", start, start + len(part))

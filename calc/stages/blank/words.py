@@ -7,16 +7,17 @@ from calc.machining.blank import DRAWBAR, TANG
 from calc.machining.stock import bar_sizes, smallest_enough
 from calc.quantities import shown_length
 from calc.sheet import Both, Figure, Row, Stage, Table, Working, same
-from calc.stages.blank import END_LABELS, ID, TITLE, Bar, End, Planned
-from calc.stages.blank_steps import cautions, steps
-from calc.stages.form import Form
-from calc.stages.shop import PRACTICE, line, long, origins, rough
-from calc.stages.taper import Chosen
+from calc.stages.blank.facts import END_LABELS, ID, TITLE, Bar, End, Planned
+from calc.stages.blank.steps import cautions, steps
+from calc.stages.common.form import Form
+from calc.stages.common.shop import PRACTICE, line, long, origins, rough
+from calc.stages.common.steps import both_systems
+from calc.stages.taper.facts import TaperFacts
 
 RULE = "Lengths added along the axis; the allowances as asked"
 
 
-def sheet(form: Form, chosen: Chosen, end: End, planned: Planned) -> Stage:
+def words(form: Form, taper: TaperFacts, end: End, planned: Planned) -> Stage:
     """The whole stage."""
     system = form.system
     bar = planned.bar
@@ -32,10 +33,10 @@ def sheet(form: Form, chosen: Chosen, end: End, planned: Planned) -> Stage:
         TITLE,
         answer,
         form.fields,
-        _figures(chosen, end, planned, system),
-        steps(chosen, end, planned, system),
-        cautions(chosen, end, planned, system),
-        _drawing(chosen, end, planned, system),
+        _figures(taper, end, planned, system),
+        both_systems(lambda each: steps(taper, end, planned, each)),
+        cautions(taper, end, planned, system),
+        _drawing(taper, end, planned, system),
     )
 
 
@@ -46,7 +47,7 @@ def _named(bar: Bar) -> Both:
     return {**shown, own: bar.name}
 
 
-def _figures(chosen: Chosen, end: End, planned: Planned, system: str) -> list[Figure]:
+def _figures(taper: TaperFacts, end: End, planned: Planned, system: str) -> list[Figure]:
     made, part, leave = planned.plan, planned.part, planned.leave
     needed, largest = rough(made.stock_least), rough(made.stock_least - leave.clean_up)
     found = [
@@ -126,7 +127,7 @@ def _figures(chosen: Chosen, end: End, planned: Planned, system: str) -> list[Fi
             ],
             source=RULE,
         ),
-        _finished(chosen, end, planned),
+        _finished(taper, end, planned),
     ]
     return found if end.kind == DRAWBAR else [*found, _centre(planned)]  # fmt: skip
 
@@ -145,7 +146,7 @@ def _bars(planned: Planned, system: str) -> Table:
     return Table(("Customary bar that would do", "comes off down to the large end"), rows)
 
 
-def _finished(chosen: Chosen, end: End, planned: Planned) -> Figure:
+def _finished(taper: TaperFacts, end: End, planned: Planned) -> Figure:
     """Finished lengths and diameters, each from where it comes."""
     part = planned.part
     cells: list[tuple[str, Both]] = [("shank, end to large end", long(part.length))]
@@ -203,7 +204,7 @@ def _centre(planned: Planned) -> Figure:
     )
 
 
-def _drawing(chosen: Chosen, end: End, planned: Planned, system: str) -> str:
+def _drawing(taper: TaperFacts, end: End, planned: Planned, system: str) -> str:
     made, part, leave = planned.plan, planned.part, planned.leave
     turned = (
         (part.end_length, part.end_diameter) if part.end_length and part.end_diameter is not None else None
@@ -234,4 +235,4 @@ def _drawing(chosen: Chosen, end: End, planned: Planned, system: str) -> str:
         words |= {"end": f"{shown_length(turned[1])[system]} at most", "end_length": long(turned[0])[system]}
     if planned.head:
         words |= {"head": shown_length(planned.head[1])[system], "head_length": long(planned.head[0])[system]}
-    return blank_picture(view, words, chosen.small_end or "tailstock", "tang" if end.kind == TANG else "end")
+    return blank_picture(view, words, taper.small_end or "tailstock", "tang" if end.kind == TANG else "end")

@@ -1,0 +1,48 @@
+"""From bar to roughed blank: which bar, how long, what to rough it to, and in which order."""
+
+from __future__ import annotations
+
+from calc.sheet import Stage
+from calc.stages.blank.facts import ID, MEND, TITLE, BlankFacts
+from calc.stages.blank.plan import shank_blank, socket_blank
+from calc.stages.common.job_facts import Job
+from calc.stages.common.spigot import ask_spigot
+from calc.stages.taper.facts import TaperFacts
+
+__all__ = ["ID", "IDS", "SHOP", "sheet", "work"]
+
+IDS = tuple(
+    f"blank.{name}"
+    for name in (
+        "end", "head_length", "head_diameter", "stock", "facing", "holding", "rough_allowance", "clean_up"
+    )
+)  # fmt: skip
+SHOP = ("blank.stock",)
+
+
+def work(job: Job) -> BlankFacts:
+    """Ask, and plan the blank around the taper and the spigot that Finishing asks for."""
+    taper = job.found(TaperFacts)
+    if taper.form == "internal":
+        return socket_blank(job.form(ID))
+    spigot = ask_spigot(job.quiet())
+    return shank_blank(job.form(ID), taper, spigot.limits[1] if spigot else None)
+
+
+def sheet(job: Job) -> Stage:
+    """Bar, lengths, roughing, and the order in which it is done."""
+    form, taper, blank = job.form(ID), job.found(TaperFacts), job.found(BlankFacts)
+    if taper.form == "internal":
+        from calc.stages.blank.socket import sheet as bored
+
+        return bored(form, taper, blank)
+    if form.wrong or blank.end is None:
+        return Stage(ID, TITLE, MEND, form.fields)
+    if taper.cone is None:
+        return Stage(ID, TITLE, "Waiting for the taper.", form.fields)
+    if blank.planned is None:
+        wanted = "Give the taper's large diameter and a length that leaves room for the end."
+        return Stage(ID, TITLE, wanted, form.fields)
+    from calc.stages.blank.words import words  # words and picture: read when there is something to say
+
+    return words(form, taper, blank.end, blank.planned)

@@ -1,0 +1,288 @@
+"""Reading entries into fields: each is answered beside itself, none stops another.
+
+A stage asks its form for one thing at a time and gets an `Entry` back, empty where nothing is typed and
+there is no default, or where the text could not be read. What was read, what is wrong and the normalised
+text gather here.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Collection, Mapping, Sequence
+from dataclasses import dataclass, replace
+from typing import Any
+
+from calc.doubt.asks import Ask
+from calc.quantities import Reading, Unreadable, read_rate, shown_angle, shown_length
+from calc.sheet import Choice, Fault, Field
+from calc.stages.common.read_once import angle, count, length
+
+LONGEST_ECHO = 80
+"""Characters of a faulty entry that are said back."""
+MOST_OFFERS = 12
+
+LENGTH_UNIT: Mapping[str, str] = {"mm": "mm", "inch": "in"}
+RATE_UNIT: Mapping[str, str] = {"mm": "ratio", "inch": "in/ft"}
+
+
+@dataclass(frozen=True, slots=True)
+class Entry:
+    """One entry as read.
+
+    value: [mm, rad, plain or a count], of the default where nothing is typed; None where there is neither or
+    it could not be read. picked: the choice, "" where there is none. reading: how `value` was read. typed:
+    the person typed something. wrong: the field bears a fault.
+    """
+
+    value: float | None = None
+    picked: str = ""
+    reading: Reading | None = None
+    typed: bool = False
+    wrong: bool = False
+
+
+def fault_from(error: Unreadable) -> Fault:
+    """The fault beside a field, from what a reader refused."""
+    return Fault(
+        error.message,
+        error.text[:LONGEST_ECHO],
+        min(error.start, LONGEST_ECHO),
+        min(error.end, LONGEST_ECHO),
+        error.way_out,
+        error.offers,
+    )
+
+
+def fault_in(typed: str, message: str, way_out: str, start: int = 0, end: int | None = None) -> Fault:
+    """A fault in part of an entry, the whole where no part is named; what is said back is kept short."""
+    last = len(typed) if end is None else end
+    shown = typed[:LONGEST_ECHO]
+    return Fault(message, shown, min(start, LONGEST_ECHO), min(last, LONGEST_ECHO), way_out)
+
+
+def read_words(reading: Reading) -> str:
+    """What was read, as a person would check it."""
+    note = f" ({reading.note})" if reading.note else ""
+    return f"read as {reading.understood}{note}"
+
+
+class Form:
+    """The entries of one request, and what one stage made of them."""
+
+    def __init__(self, entries: Mapping[str, str], system: str, shop: Collection[str] = ()) -> None:
+        """shop: ids of the entries whose answers belong to the shop rather than to this job."""
+        self.entries = entries
+        self.system = system
+        self.fields: list[Field] = []
+        self.normalised: dict[str, str] = {}
+        self.wrong = False
+        self.group = ""
+        """Fields asked from now on belong in one folded place of this name."""
+        self._shop = shop
+        self._resolutions: dict[str, float] = {}
+        self.understood = {}
+
+    def given(self, name: str) -> bool:
+        """True where the person typed something."""
+        return bool(self.entries.get(name, "").strip())
+
+    def resolution(self, name: str) -> float:
+        """What one unit in the last decimal typed is worth [mm, rad or plain]; 0 where nothing tells it."""
+        return self._resolutions.get(name, 0.0)
+
+    def ask(self, ask: Ask) -> Entry:
+        """Ask for one thing; its field joins the others."""
+        return self._choice(ask) if ask.kind == "choice" else self._measure(ask)
+
+    def number(self, ask: Ask) -> float | None:
+        """Ask for a measure or a count, where its value [mm, rad or plain] is all that is wanted."""
+        return self.ask(ask).value
+
+    def pick(self, ask: Ask) -> str | None:
+        """Ask for one of some choices; None where none is picked."""
+        return self.ask(ask).picked or None
+
+    # What follows until `put` goes with the modules that still ask one kind at a time.
+    understood: dict[str, str]
+
+    def length(self, name: str, label: str, **more: Any) -> float | None:
+        return self._by_kind(name, label, "length", more)
+
+    def angle(self, name: str, label: str, **more: Any) -> float | None:
+        return self._by_kind(name, label, "angle", more)
+
+    def rate(self, name: str, label: str, **more: Any) -> float | None:
+        return self._by_kind(name, label, "rate", more)
+
+    def count(
+        self, name: str, label: str, default: Mapping[str, str], unit: str, help: str, most: int
+    ) -> float | None:
+        return self.number(Ask(name, label, "count", default, help, most=float(most), unit=unit))
+
+    def measure(
+        self,
+        name: str,
+        label: str,
+        kind: str,
+        default: Mapping[str, str],
+        help: str,
+        read: Callable[[str], Reading],
+    ) -> float | None:
+        entry = self.ask(Ask(name, label, kind, default, help, read=read))
+        if entry.reading is not None:
+            self.understood[name] = entry.reading.understood
+        return entry.value
+
+    def choice(
+        self, name: str, label: str, choices: Sequence[tuple[str, str]], *, default: str = "", help: str = ""
+    ) -> str | None:
+        both = {"mm": default, "inch": default}
+        return self.pick(Ask(name, label, "choice", both, help, choices))
+
+    def _by_kind(self, name: str, label: str, kind: str, more: dict[str, Any]) -> float | None:
+        default = more.pop("default", None) or {}
+        return self.number(Ask(name, label, kind, default, **more))
+
+    def put(self, field: Field, normalised: str | None = None) -> None:
+        """Add a field that was read elsewhere, and its normalised text where it could be read."""
+        if field.wrong is not None:
+            self.wrong = True
+        elif normalised is not None:
+            self.normalised[field.id] = normalised
+        whose = "shop" if field.id in self._shop else field.belongs
+        self.fields.append(replace(field, group=self.group, belongs=whose))
+
+    def refuse(self, name: str, message: str, way_out: str, offers: Sequence[str] = ()) -> None:
+        """Mark a field that reads well but cannot stand beside the others."""
+        self.wrong = True
+        for index, each in enumerate(self.fields):
+            if each.id == name and each.wrong is None:
+                fault = Fault(message, each.value, 0, len(each.value), way_out, offers)
+                self.fields[index] = replace(each, wrong=fault)
+
+    def _whose(self, name: str) -> str:
+        return "shop" if name in self._shop else "job"
+
+    def _choice(self, ask: Ask) -> Entry:
+        """Values and labels are told apart without regard to capitals."""
+        typed = self.entries.get(ask.id, "")
+        default = ask.default.get(self.system, "")
+        wanted = typed.strip().casefold()
+        found = next(
+            (value for value, shown in ask.choices if wanted in (value.casefold(), shown.casefold())), ""
+        )
+        wrong = None
+        if not wanted:
+            found = default
+        elif not found:
+            self.wrong = True
+            offers = tuple(value for value, _ in ask.choices)[:MOST_OFFERS]
+            message = f"“{typed.strip()[:LONGEST_ECHO]}” is not one of the choices here"
+            wrong = replace(fault_in(typed, message, "Pick one of: " + ", ".join(offers)), offers=offers)
+        else:
+            self.normalised[ask.id] = found
+        self.fields.append(
+            Field(
+                ask.id,
+                ask.label,
+                "choice",
+                typed if not found else found if wanted else "",
+                default,
+                choices=[Choice(value, shown) for value, shown in ask.choices],
+                help=ask.help,
+                wrong=wrong,
+                group=self.group,
+                belongs=self._whose(ask.id),
+            )
+        )
+        return Entry(picked=found, typed=bool(wanted), wrong=wrong is not None)
+
+    def _measure(self, ask: Ask) -> Entry:
+        typed = self.entries.get(ask.id, "")
+        fallback = ask.default.get(self.system, "")
+        kind = _kind(ask, self.system)
+        reading, said, wrong = None, "", None
+        given = bool(typed.strip())
+        try:
+            if given or fallback:
+                reading = kind.read(typed if given else fallback)
+                if given:
+                    said = read_words(reading)
+                    wrong = kind.outside(typed, reading)
+                    if wrong is None:
+                        self.normalised[ask.id] = reading.understood
+                        self._resolutions[ask.id] = reading.resolution
+        except Unreadable as error:
+            wrong = replace(fault_from(error), offers=[each for each in error.offers if kind.takes(each)])
+        if wrong is not None:
+            self.wrong = True
+            reading = None
+        self.fields.append(
+            Field(
+                ask.id,
+                ask.label,
+                ask.kind,
+                typed,
+                fallback,
+                kind.unit,
+                (),
+                ask.help,
+                said,
+                wrong,
+                (),
+                self.group,
+                self._whose(ask.id),
+            )
+        )
+        value = reading.value if reading is not None else None
+        return Entry(value, "", reading, given, wrong is not None)
+
+
+@dataclass(frozen=True, slots=True)
+class _Kind:
+    """How the texts of one ask are read, between which bounds, and how a bound is said."""
+
+    unit: str
+    read: Callable[[str], Reading]
+    show: Callable[[float], str]
+    least: float | None = None
+    most: float | None = None
+
+    def takes(self, text: str) -> bool:
+        """True where this text would be accepted, its range included."""
+        try:
+            return self.outside(text, self.read(text)) is None
+        except Unreadable:  # a reader may refuse here what it would read elsewhere
+            return False
+
+    def outside(self, typed: str, reading: Reading) -> Fault | None:
+        """A fault where the value lies outside what is possible here."""
+        if self.least is not None and reading.value < self.least:
+            message = f"{reading.understood} is too small here"
+        elif self.most is not None and reading.value > self.most:
+            message = f"{reading.understood} is too large here"
+        else:
+            return None
+        bounds = [
+            f"at least {self.show(self.least)}" if self.least is not None else "",
+            f"at most {self.show(self.most)}" if self.most is not None else "",
+        ]
+        return fault_in(typed, message, "It must be " + " and ".join(filter(None, bounds)) + ".")
+
+
+def _kind(ask: Ask, system: str) -> _Kind:
+    """The one place where kinds of measures differ; raises KeyError for a kind that is none."""
+    least, most = ask.least, ask.most
+    if ask.kind == "length":
+        unit = LENGTH_UNIT[system]
+        return _Kind(unit, lambda text: length(text, unit), lambda mm: shown_length(mm)[system], least, most)
+    if ask.kind == "angle":
+        return _Kind("deg", angle, lambda value: shown_angle(value)[system], least, most)
+    if ask.kind == "rate":
+        unit = RATE_UNIT[system]
+        return _Kind(unit, lambda text: read_rate(text, unit), lambda value: f"{value:g}", least, most)
+    if ask.kind == "count":
+        whole = int(most or 0)
+        return _Kind(ask.unit, lambda text: count(text, whole), lambda value: f"{value:.0f}", least, most)
+    if ask.kind == "text" and ask.read is not None:
+        return _Kind("", ask.read, str)
+    raise KeyError(ask.kind)

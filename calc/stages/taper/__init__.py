@@ -1,0 +1,112 @@
+"""First stage: which taper, and which way it lies in the lathe."""
+
+from __future__ import annotations
+
+from calc.doubt.asks import Ask
+from calc.quantities import shown_angle
+from calc.sheet import Caution, Figure, Stage, Step, same
+from calc.stages.common.form import Form
+from calc.stages.common.job_facts import Job
+from calc.stages.taper.choice import (
+    MEASURES,
+    OWN,
+    UNKNOWN,
+    UNKNOWN_ASKS,
+    UNKNOWN_LABEL,
+    ConeFound,
+    from_memory,
+    own,
+    standard,
+)
+from calc.stages.taper.facts import ID, TaperFacts
+from calc.stages.taper.figures import drawing, figures
+from calc.stages.taper.holding import figure as holding_figure
+from calc.tables import ALL_SERIES
+
+Chosen = TaperFacts  # until the setting stage has moved
+
+__all__ = ["ID", "IDS", "SHOP", "Chosen", "how_it_lies", "sheet", "work"]
+
+TITLE = "Taper"
+IDS = tuple(f"taper.{name}" for name in ("series", "size", "form", "small_end", *MEASURES, *UNKNOWN_ASKS))
+SHOP = ("taper.diameter_give", "taper.length_give", "taper.rate_give", "taper.stand_off_give")
+MEND = "Something in the entries needs mending."
+SERIES_CHOICES = (
+    *((each.value, each.label) for each in ALL_SERIES),
+    (OWN, "My own measures"),
+    (UNKNOWN, UNKNOWN_LABEL),
+)
+FORM = Ask(
+    "taper.form",
+    "It is",
+    "choice",
+    same("external"),
+    choices=(("external", "outside (shank, plug)"), ("internal", "inside (socket, sleeve)")),
+)
+SMALL_END = Ask(
+    "taper.small_end",
+    "Small end towards",
+    "choice",
+    same("tailstock"),
+    "As it stands in the lathe while you cut it.",
+    choices=(("tailstock", "tailstock"), ("headstock", "headstock")),
+)
+
+
+def how_it_lies(form: Form) -> str | None:
+    """Asks whether the taper is "external" or "internal"; None where the entry needs mending."""
+    return form.pick(FORM)
+
+
+def work(job: Job) -> TaperFacts:
+    """Ask for the taper, and find its cone."""
+    form = job.form(ID)
+    measured = any(form.given(f"taper.{name}") for name in MEASURES if name != "length")
+    usual = OWN if measured and not form.given("taper.size") else ALL_SERIES[0].value
+    series = form.pick(Ask("taper.series", "Taper", "choice", same(usual), choices=SERIES_CHOICES))
+    found, unknown = ConeFound(), None
+    if series == OWN:
+        found = own(form)
+    elif series == UNKNOWN:
+        from calc.stages.taper.unknown import find  # read when wanted, for a quick start
+
+        unknown = find(form)
+        found = unknown.cone
+    elif series is not None:
+        found = standard(form, series)
+    lies, small_end = how_it_lies(form), form.pick(SMALL_END)
+    name = found.standard.name if found.standard else "Own taper"
+    known = found.standard if found.cone is not None else None
+    return TaperFacts(found.cone, name, lies, small_end, known, found.wanted, unknown)
+
+
+def sheet(job: Job) -> Stage:
+    """The taper with all its measures."""
+    form, facts = job.form(ID), job.found(TaperFacts)
+    named: list[Figure] = []
+    steps: list[Step] = []
+    cautions: list[Caution] = []
+    if facts.unknown is not None:
+        from calc.stages.taper.unknown import cautions as doubts
+        from calc.stages.taper.unknown import easy_way
+        from calc.stages.taper.unknown import figures as candidates
+
+        named, steps, cautions = candidates(facts.unknown), easy_way(), doubts(facts.unknown, job.system)
+    cone = facts.cone
+    if cone is None:
+        line = MEND if form.wrong else f"Not known yet: {facts.wanted or 'pick a taper'}."
+        return Stage(ID, TITLE, line, form.fields, named, steps, cautions)
+    if facts.standard is not None and facts.unknown is None:
+        cautions = from_memory(facts.standard)
+    place = "inside" if facts.form == "internal" else "outside"
+    held = holding_figure(cone)
+    return Stage(
+        ID,
+        TITLE,
+        f"{facts.name}, {place}: half angle {shown_angle(cone.half_angle)[job.system]}",
+        form.fields,
+        [*named, *figures(cone, facts.standard), *([held] if held else [])],
+        steps,
+        cautions,
+        drawing(cone, job.system, facts.small_end or "tailstock", facts.lies),
+    )
