@@ -8,8 +8,12 @@ The assumptions that decide how sure an answer can be stand here, each with its 
   here it lies to both sides, since shank and socket lie opposite and an old one is worn. Over 63 to 100 mm it
   is half of AT8 nearly. Of the second: ISO 1947 (from memory but for AT4).
 - **Worn or careless.** `CARELESS` of them lie within three times that. Our assumption, no source.
-- **Ends.** The taper ends within a tenth of its length of where the standard ends it, at either end. Our
-  assumption; Morse shanks run on beyond the gauge plane by 3 to 10 % of their length (ISO 296, from memory).
+- **Ends.** Either end may lie elsewhere than the standard has it, independently: `LARGE_END` and `SMALL_END`
+  say how many lie within which part of the length. Most small ends are turned to length; most large ends lie
+  within a tenth, since Morse shanks run on beyond the gauge plane by 3 to 10 % of their length (ISO 296, from
+  memory). A few lie much further out: the length has a tail. Our assumption.
+- **Cut short.** `CUT_SHORT` of all are stubbed at the small end, down to `SHORTEST` of the standard length.
+  Our assumption, no source.
 - **Length not printed.** `USUAL_LENGTHS` times the printed diameter, up to half more or less: the end away
   from the printed diameter lies within half of that length. Our assumption.
 """
@@ -28,6 +32,12 @@ RATE_TOLERANCE = 0.002 / 12.0
 CARELESS = 0.05
 CARELESS_WIDTH = 3.0
 ENDS = 0.1
+"""Within this part of its length a taper's end lies as a rule."""
+LARGE_END = ((ENDS, 0.9), (0.3, 0.1))
+SMALL_END = ((0.03, 0.6), (ENDS, 0.3), (0.3, 0.1))
+"""Half-widths, as parts of the length, within which an end lies anywhere alike, and how many of all do."""
+CUT_SHORT = 0.2
+SHORTEST = 0.3
 ENDS_UNKNOWN = 0.5
 USUAL_LENGTH = 1.5
 USUAL_LENGTHS: Mapping[str, float] = {
@@ -53,7 +63,8 @@ class Known:
 
     rate [plain]; spread: half-width of the rate as made; large: diameter at the gauge plane [mm] or None;
     length [mm] or None where nothing says it; printed_length: whether the table gives it; ends,
-    small_ends: how far the large and the small end may lie from where the standard has them, either way [mm].
+    small_ends: how far the large and the small end lie from where the standard has them as a rule, either way
+    [mm]. at_large, at_small: all they do, as (half-width [mm], share of all) of rectangular errors.
     """
 
     taper: Taper
@@ -64,6 +75,8 @@ class Known:
     printed_length: bool
     ends: float
     small_ends: float
+    at_large: Sequence[tuple[float, float]]
+    at_small: Sequence[tuple[float, float]]
 
     @property
     def name(self) -> str:
@@ -100,9 +113,23 @@ def known(taper: Taper) -> Known:
         large = small + rate * length
     whole = length or 0.0
     far = ENDS if printed else ENDS_UNKNOWN
-    at_large, at_small = (ENDS, far) if "large_diameter" in data else (far, ENDS)
-    spread = spread_as_made(rate, length)
-    return Known(taper, rate, spread, large, length, printed, at_large * whole, at_small * whole)
+    by_large = "large_diameter" in data
+    ends, small_ends = (ENDS, far) if by_large else (far, ENDS)
+    unknown = ((far, 1.0),)
+    at_large = LARGE_END if printed or by_large else unknown
+    at_small = SMALL_END if printed or not by_large else unknown
+    return Known(
+        taper,
+        rate,
+        spread_as_made(rate, length),
+        large,
+        length,
+        printed,
+        ends * whole,
+        small_ends * whole,
+        [(half * whole, share) for half, share in at_large],
+        [(half * whole, share) for half, share in at_small],
+    )
 
 
 def spread_as_made(rate: float, length: float | None) -> float:

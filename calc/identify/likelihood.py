@@ -1,11 +1,16 @@
 """How probable the evidence is on each hypothesis.
 
-Two diameters D1 > D2 at a distance A: with the taper's ends where they are, the distance is anywhere alike
-up to its whole extent (nobody measures a long taper over a short piece of it without need), and the position
-anywhere alike where both planes lie on it, so D1 is anywhere alike over rate x (extent - A). The measured
-rate lies about the printed one by what the making and the measuring allow.
+Two diameters D1 > D2 at a distance A: with the taper's ends where they are, the distance is some part u of
+its whole extent E, with density 6 u (1 - u): nobody measures over a short piece without need, nor from edge
+to edge, where the measure slips off (our assumption, no source). The position is anywhere alike where both
+planes lie on it, so D1 is anywhere alike over rate x (E - A). The measured rate lies about the printed one by
+what the making and the measuring allow. The length from end to end is the extent itself, and the diameter at
+the large end tells where that end lies:
 
-    p(D1, rate, A) = mean over the ends of { [D1 in its window] / (rate (extent - A)) / extent }  x  p(rate)
+    p(D1, rate, A, end, length) = p(rate) x mean over where the large end lies of
+        { p(end | large end) x mean over extents { [D1 in its window] / (rate (E - A)) x 6 A (E - A) / E^3 } }
+
+with the extent as measured, and its density, where the length was measured.
 
 Where a hypothesis has no size (a general cone) and for "none of these", diameters are log-uniform over
 `DIAMETERS`, lengths over `LENGTHS`, and with "none of these" rates over `RATES`: from a hundredfold flatter
@@ -19,21 +24,20 @@ from __future__ import annotations
 import math
 
 from calc.doubt.densities import density_of_sum, log_uniform
-from calc.identify.evidence import Evidence, Measured, RateSeen, TwoDiameters
-from calc.identify.hypotheses import CARELESS, CARELESS_WIDTH, Known
+from calc.identify.evidence import Evidence, RateSeen, TwoDiameters
+from calc.identify.hypotheses import CARELESS, CARELESS_WIDTH, CUT_SHORT, SHORTEST, Known
 from calc.identify.stand_off import of_any_size, stand_off_density
 
 RATES = (0.002, 3.47)
 DIAMETERS = (0.5, 600.0)
 LENGTHS = (2.0, 300.0)
-CUT_SHORT = 0.2
-"""How many of all tapers are cut short or stubbed at the small end. Our assumption, no source."""
-SHORTEST = 0.3
-"""What is left of the shortest of these, as a share of the standard length."""
 _NEVER = 0.0
 _CELLS = 4
 _MIDPOINTS = tuple((2 * cell + 1 - _CELLS) / _CELLS for cell in range(_CELLS))
 """Where the large end is tried, as shares of how far it may lie from the standard: the midpoint rule."""
+_CUTS = 6
+_CUT_PLACES = tuple((2 * cell + 1 - _CUTS) / _CUTS for cell in range(_CUTS))
+"""Where the end of one cut short is tried, likewise."""
 _LOBATTO = (
     (-1.0, 0.05),
     (-math.sqrt(3.0 / 7.0), 49.0 / 180.0),
@@ -53,15 +57,9 @@ def likelihood(each: Known, evidence: Evidence, seen: RateSeen | None) -> float:
         density *= rate_density(each, seen)
         if density == _NEVER:
             return _NEVER
-    if evidence.diameters is not None:
-        density *= _place(each, evidence.diameters, evidence.length is None)
-    if evidence.end_diameter is not None:
-        density *= _end(each, evidence.end_diameter)
     if evidence.stand_off is not None:
         density *= stand_off_density(each, evidence.stand_off, DIAMETERS, LENGTHS)
-    if evidence.length is not None:
-        density *= _length(each, evidence.length)
-    return density
+    return density * _shape(each, evidence)
 
 
 def likelihood_of_none(evidence: Evidence, seen: RateSeen | None) -> float:
@@ -95,43 +93,94 @@ def rate_density(each: Known, seen: RateSeen) -> float:
     return (1.0 - CARELESS) * ordinary + CARELESS * careless
 
 
-def _place(each: Known, two: TwoDiameters, distance_tells: bool) -> float:
-    """The density of the larger diameter and of the distance."""
-    apart = two.apart.value
+def _shape(each: Known, evidence: Evidence) -> float:
+    """The density of what was seen of its diameters, its large end and its length."""
+    two, end, length = evidence.diameters, evidence.end_diameter, evidence.length
+    density = 1.0
+    if length is not None and (each.length is None or not each.printed_length):
+        density *= log_uniform(length.value, *LENGTHS)
     if each.large is None or each.length is None:
-        density = log_uniform(two.large.value, *DIAMETERS)
-        return density * log_uniform(apart, *LENGTHS) if distance_tells else density
+        if two is not None:
+            density *= log_uniform(two.large.value, *DIAMETERS)
+            density *= log_uniform(two.apart.value, *LENGTHS) if length is None else 1.0
+        if end is not None:
+            density *= log_uniform(end.value, *DIAMETERS)
+        return density
+    if not each.printed_length:
+        length = None
+    if two is None and end is None and length is None:
+        return density
     total = 0.0
-    smear = each.rate * each.ends / _CELLS
-    for large_end in _MIDPOINTS:
-        above = each.ends * large_end
-        for small_end, weight in _LOBATTO:
-            extent = each.length + above + each.small_ends * small_end
-            room = extent - apart
-            # Within its cell the large end may leave a little room where its middle leaves none.
-            at_most = room + each.ends / _CELLS + two.apart.give
-            if at_most <= 0.0:
-                continue
-            # Half the room for the upper plane, on diameter.
-            half = 0.5 * each.rate * max(room, 0.5 * at_most)
-            middle = each.large + each.rate * above - half
-            density = density_of_sum(two.large.value - middle, (half, smear, two.large.give))
-            total += weight * (density / extent if distance_tells else density)
-    return total / _CELLS
+    for half, share in each.at_large:
+        cell = half / _CELLS
+        for place in _MIDPOINTS:
+            above = half * place
+            found = share / _CELLS
+            if end is not None:
+                at_end = each.large + each.rate * above
+                found *= density_of_sum(end.value - at_end, (each.rate * cell, end.give))
+            if length is not None:
+                found *= _length(each, length.value - each.length - above, (cell, length.give))
+            if two is not None and found > 0.0:
+                wide = 0.0 if evidence.length is None else evidence.length.give
+                if length is not None:
+                    found *= _window(each, two, above, cell, length.value, wide)
+                else:
+                    found *= _over_extents(each, two, above, cell, evidence.length is None)
+            total += found
+    return density * total
 
 
-def _end(each: Known, end: Measured) -> float:
-    """The density of the diameter at the large end."""
-    if each.large is None:
-        return log_uniform(end.value, *DIAMETERS)
-    return density_of_sum(end.value - each.large, (each.rate * each.ends, end.give))
+def _extents(each: Known) -> list[tuple[float, float]]:
+    """Where the small end is tried: how far beyond where the standard has it [mm], with weights."""
+    whole, length = 1.0 - CUT_SHORT if each.printed_length else 1.0, each.length or 0.0
+    tried = [
+        (half * place, whole * share * weight) for half, share in each.at_small for place, weight in _LOBATTO
+    ]
+    if each.printed_length:
+        half = 0.5 * (1.0 - SHORTEST) * length
+        tried += [(half * (place - 1.0), CUT_SHORT / _CUTS) for place in _CUT_PLACES]
+    return tried
 
 
-def _length(each: Known, length: Measured) -> float:
-    """The density of the length from end to end: as printed, or some of them cut short."""
-    if each.length is None or not each.printed_length:
-        return log_uniform(length.value, *LENGTHS)
-    whole = density_of_sum(length.value - each.length, (each.ends, length.give))
-    half = 0.5 * (1.0 - SHORTEST) * each.length
-    cut = density_of_sum(length.value - (each.length - half), (half, length.give))
-    return (1.0 - CUT_SHORT) * whole + CUT_SHORT * cut
+def _over_extents(each: Known, two: TwoDiameters, above: float, cell: float, distance_tells: bool) -> float:
+    """The density of the larger diameter, and of the distance where that tells, over all extents."""
+    total = 0.0
+    length = (each.length or 0.0) + above
+    for beyond, weight in _extents(each):
+        extent = length + beyond
+        density = _window(each, two, above, cell, extent, 0.0)
+        if density and distance_tells:
+            apart = two.apart.value
+            room = max(extent - apart, 0.5 * (extent - apart + cell + two.apart.give))
+            density *= 6.0 * apart * room / (apart + room) ** 3
+        total += weight * density
+    return total
+
+
+def _window(
+    each: Known, two: TwoDiameters, above: float, cell: float, extent: float, extent_give: float
+) -> float:
+    """The density of the larger diameter on a taper of this extent [1/mm]; 0 where it has no room.
+
+    above: of its large end beyond the standard's, known to ± cell [mm].
+    """
+    room = extent - two.apart.value
+    # Within its cell the large end may leave a little room where its middle leaves none.
+    at_most = room + cell + two.apart.give + extent_give
+    if at_most <= 0.0 or each.large is None:
+        return _NEVER
+    # Half the room for the upper plane, on diameter.
+    half = 0.5 * each.rate * max(room, 0.5 * at_most)
+    away = two.large.value - (each.large + each.rate * above - half)
+    smear = each.rate * cell
+    if abs(away) > half + smear + two.large.give:
+        return _NEVER
+    return density_of_sum(away, (half, smear, two.large.give))
+
+
+def _length(each: Known, away: float, gives: tuple[float, float]) -> float:
+    """The density of a length so far [mm] from the standard's, by where the small end lies, cut or not."""
+    whole = sum(share * density_of_sum(away, (half, *gives)) for half, share in each.at_small)
+    half = 0.5 * (1.0 - SHORTEST) * (each.length or 0.0)
+    return (1.0 - CUT_SHORT) * whole + CUT_SHORT * density_of_sum(away + half, (half, *gives))

@@ -16,7 +16,7 @@ import math
 
 from calc.doubt.densities import density_of_sum, log_uniform
 from calc.identify.evidence import StandOff
-from calc.identify.hypotheses import Known, known
+from calc.identify.hypotheses import CARELESS_WIDTH, CUT_SHORT, SHORTEST, Known, known
 
 _STEPS = 12
 """Lengths tried for a plug of which no length is known."""
@@ -45,24 +45,33 @@ def _proud(
     return proud
 
 
-def stand_off_reach(each: Known, stand_off: StandOff) -> tuple[float, tuple[float, ...]] | None:
+def stand_off_reach(
+    each: Known,
+    stand_off: StandOff,
+    at_large: float | None = None,
+    at_small: tuple[float, float] | None = None,
+) -> tuple[float, tuple[float, ...]] | None:
     """What this plug would stand out in the middle of all it may [mm], and what may move it either way [mm].
 
     These are where its large and its small end truly are, its rate as made, and the ± of the measure.
+    at_large: how far the large end may lie from the standard's [mm]; at_small: where the small end lies
+    beyond the standard's in the middle of all it may, and how far from there [mm]. None as they do as a rule.
     """
-    proud = proud_of(each, stand_off)
-    if proud is None or each.large is None or each.length is None:
+    large_ends = each.ends if at_large is None else at_large
+    beyond, small_ends = (0.0, each.small_ends) if at_small is None else at_small
+    if each.large is None or each.length is None:
         return None
     socket, mouth = known(stand_off.socket), stand_off.socket.data["large_diameter"].value
-    large, length, rate = each.large, each.length, each.rate
+    large, length, rate = each.large, each.length + beyond, each.rate
 
     def rests(at_large: float, at_small: float, as_made: float) -> float:
         made = rate + as_made
         whole = length + at_large + at_small
         return _proud(made, large + made * at_large, whole, socket.rate, mouth, socket.length)
 
+    proud = rests(0.0, 0.0, 0.0)
     middle, halves = proud, [stand_off.proud.give]
-    for moved in ((each.ends, 0.0, 0.0), (0.0, each.small_ends, 0.0), (0.0, 0.0, each.spread)):
+    for moved in ((large_ends, 0.0, 0.0), (0.0, small_ends, 0.0), (0.0, 0.0, each.spread)):
         highest, lowest = rests(*moved), rests(*(-each for each in moved))
         # Where the plug comes to bear elsewhere, the two moves are not alike and the middle moves too.
         middle += 0.5 * (highest + lowest) - proud
@@ -74,10 +83,24 @@ def stand_off_density(
     each: Known, stand_off: StandOff, diameters: tuple[float, float], lengths: tuple[float, float]
 ) -> float:
     """The density of this stand-off for a standard taper [1/mm]; for one of any size see `of_any_size`."""
-    reach = stand_off_reach(each, stand_off)
-    if reach is None:
+    if each.large is None or each.length is None:
         return of_any_size(stand_off, each.rate, diameters, lengths)
-    return density_of_sum(stand_off.proud.value - reach[0], reach[1])
+    return sum(
+        share * part * density_of_sum(stand_off.proud.value - reach[0], reach[1])
+        for half, share in each.at_large
+        for small, part in _small_ends(each, known(stand_off.socket))
+        if (reach := stand_off_reach(each, stand_off, half, small)) is not None
+    )
+
+
+def _small_ends(each: Known, socket: Known) -> list[tuple[tuple[float, float], float]]:
+    """Where the small end may lie: ((middle beyond the standard's, half-width) [mm], share of all)."""
+    if each.rate - CARELESS_WIDTH * each.spread >= socket.rate:
+        return [((0.0, each.small_ends), 1.0)]  # as steep as the socket: its small end touches nothing
+    cut = CUT_SHORT if each.printed_length else 0.0
+    half = 0.5 * (1.0 - SHORTEST) * (each.length or 0.0)
+    found = [((0.0, small), (1.0 - cut) * share) for small, share in each.at_small]
+    return [*found, ((-half, half), cut)] if cut else found
 
 
 def of_any_size(

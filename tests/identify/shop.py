@@ -64,11 +64,19 @@ def draw(dice: random.Random, rate_only: bool = False) -> Part:
     length = values.get("length")
     usual = length or min(PROPORTIONS.get(taper.series, 1.5) * fixed, 0.4 * fixed / rate)
     actual = made(dice, rate, usual)
-    near = dice.uniform(-0.1, 0.1) * usual
-    far = dice.uniform(-0.1, 0.1) * usual if length else dice.uniform(-0.5, 0.5) * usual
-    if large is not None:
-        return Part(taper, actual, large + actual * near, usual + near + far)
-    return Part(taper, actual, fixed + actual * (usual + far), usual + near + far)
+    at_large = dice.uniform(-1, 1) * (0.1 if dice.random() < 0.9 else 0.3) * usual
+    kind = dice.random()
+    at_small = dice.uniform(-1, 1) * (0.03 if kind < 0.6 else 0.1 if kind < 0.9 else 0.3) * usual
+    if not length:
+        if large is not None:
+            at_small = dice.uniform(-0.5, 0.5) * usual
+        else:
+            at_large = dice.uniform(-0.5, 0.5) * usual
+    elif dice.random() < 0.2:
+        at_small = -dice.uniform(0.0, 0.7) * usual
+    # Of a taper told by its small diameter alone the large end is the one away from it.
+    at_gauge = large if large is not None else fixed + rate * usual
+    return Part(taper, actual, at_gauge + actual * at_large, usual + at_large + at_small)
 
 
 def read(value: float, step: float) -> Measured:
@@ -78,7 +86,7 @@ def read(value: float, step: float) -> Measured:
 
 def two_diameters(dice: random.Random, part: Part) -> Evidence | None:
     """Two diameters somewhere on it; None where nobody could measure so."""
-    apart = dice.random() * part.length if part.length else log_between(dice, 2, 300)
+    apart = dice.betavariate(2, 2) * part.length if part.length else log_between(dice, 2, 300)
     above = dice.random() * (part.length - apart) if part.length else 0.0
     large = part.large - part.rate * above
     small = large - part.rate * apart
@@ -87,6 +95,29 @@ def two_diameters(dice: random.Random, part: Part) -> Evidence | None:
     if apart < 1.0 or small <= 0.1 or readings[1].value >= readings[0].value:
         return None
     return Evidence(diameters=TwoDiameters(*readings))
+
+
+def with_its_length(dice: random.Random, part: Part) -> Evidence | None:
+    """Two diameters, and the taper's length from end to end by a rule."""
+    found = two_diameters(dice, part)
+    if found is None:
+        return None
+    length = part.length
+    if not length:
+        assert found.diameters is not None
+        length = log_between(dice, 2, 300)
+        if length < found.diameters.apart.value:
+            return None
+    return Evidence(diameters=found.diameters, length=read(length, dice.choice((0.1, 1.0))))
+
+
+def end_and_length(dice: random.Random, part: Part) -> Evidence | None:
+    """No more than the diameter at the large end and the length, with the rate by a sine bar."""
+    length = part.length or log_between(dice, 2, 300)
+    if length < 1.0:
+        return None
+    end, rate = read(part.large, dice.choice((0.02, 0.1))), read(part.rate, 0.0002)
+    return Evidence(rate=rate, end_diameter=end, length=read(length, 1.0)) if rate.value > 0 else None
 
 
 def rate_alone(dice: random.Random, part: Part) -> Evidence | None:

@@ -11,7 +11,15 @@ import pytest
 from calc.identify.evidence import Evidence
 from calc.identify.identify import identify
 from calc.tables import all_tapers
-from identify.shop import Part, draw, rate_alone, stands_off, two_diameters
+from identify.shop import (
+    Part,
+    draw,
+    end_and_length,
+    rate_alone,
+    stands_off,
+    two_diameters,
+    with_its_length,
+)
 
 EDGES = (0.0, 0.01, 0.05, 0.15, 0.3, 0.5, 0.7, 0.85, 0.95, 0.99, 1.0)
 
@@ -76,6 +84,8 @@ def agree(title: str, first: list[list[float]], every: list[list[float]]) -> Non
 
 WAYS = [
     ("two diameters", two_diameters, False),
+    ("two diameters and the length", with_its_length, False),
+    ("large end, length and rate", end_and_length, False),
     ("rate alone", rate_alone, True),
     ("stand-off", stands_off, False),
 ]

@@ -239,3 +239,38 @@ def test_all_tables_are_compared_quickly() -> None:
         identify(evidence, TAPERS)
         best = min(best, time.process_time() - start)
     assert best < 0.030
+
+
+def sure_of(found: Identification, *names: tuple[str, str]) -> float:
+    return sum(chance(found, *name) for name in names)
+
+
+MORSE_3 = (("Morse", "3"), ("Morse inch", "3"))
+
+
+@pytest.mark.parametrize("length", [81.0, 86.0, 88.0, 89.0, 89.6, 90.0])
+def test_a_shank_a_little_long_stays_what_it_is(length: float) -> None:
+    """Morse 3, 81 mm long in ISO 296: both ends may lie elsewhere, so that no millimetre decides."""
+    two = on("Morse", "3", 0.0, 56.28, 0.01).diameters
+    found = identify(Evidence(two, length=Measured(length, 0.5)), TAPERS)
+    assert sure_of(found, *MORSE_3) > 0.85
+
+
+@given(st.floats(30.0, 130.0), st.floats(0.2, 1.0))
+def test_half_a_millimetre_of_length_never_turns_the_answer_round(length: float, step: float) -> None:
+    """The length has a tail: a share never leaps by more than half from one length to the next."""
+    two = on("Morse", "3", 5.0, 28.0, 0.01).diameters
+    one, other = (
+        sure_of(identify(Evidence(two, length=Measured(each, 0.5)), TAPERS), *MORSE_3)
+        for each in (length, length + step)
+    )
+    assert abs(one - other) < 0.5
+
+
+@pytest.mark.parametrize("give", [0.002, 0.005, 0.01, 0.02, 0.05])
+def test_diameters_beyond_a_short_cones_end_do_not_lead_with_it(give: float) -> None:
+    """21.20 lies below the 21.3 at which B24 ends (ISO 239): the long shank of that cone leads."""
+    two = TwoDiameters(Measured(23.60, give), Measured(21.20, give), Measured(47.8, 0.1))
+    found = identify(Evidence(two), TAPERS)
+    assert (found.candidates[0].taper.series, found.candidates[0].taper.size) == ("Morse", "3")
+    assert sure_of(found, *MORSE_3) > 0.6
