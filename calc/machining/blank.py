@@ -56,6 +56,12 @@ class Finished:
     used: Sequence[Datum]
     shorter: float
 
+    @property
+    def cone(self) -> Cone:
+        """The cone that is really turned: from its small end past the gauge plane to the shoulder or head."""
+        length = self.length - self.cone_end
+        return Cone((self.large_end - self.cone_small) / length, self.large_end, self.cone_small, length)
+
     def parts(self) -> list[Part]:
         """End, taper, from the small end on."""
         found = []
@@ -172,9 +178,8 @@ class Rough:
 class Plan:
     """The blank [mm].
 
-    stock_least: the bar must be at least this thick. length: to cut off.
-    finished_length: of the part, head and all.    roughs: in the order of turning, the largest
-    first.
+    stock_least: the bar must be at least this thick. length: to cut off. finished_length: of the part, head
+    and all. roughs: in the order of turning, the largest first.
     """
 
     stock_least: float

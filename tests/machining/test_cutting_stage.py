@@ -171,19 +171,20 @@ def test_fine_division_by_hand() -> None:
 
 
 def test_bites_follow_the_travel() -> None:
-    """A flank of 64.02 mm with a millimetre clear at either end wants 66.02 mm."""
+    """The cone of a Morse 2 shank, 80 mm with a tang of 10 (ISO 296), wants 70.02 and 2 mm."""
     untold = ask()
-    assert value(untold, "travel") == pytest.approx(64 * math.hypot(1, 1 / 40.04) + 2) and not value(
+    assert value(untold, "travel") == pytest.approx(70 * math.hypot(1, 1 / 40.04) + 2) and not value(
         untold, "bites"
     )
-    assert value(ask({"cutting.slide_travel": "66.02"}), "bites") == 1
+    assert value(ask({"cutting.slide_travel": "72.03"}), "bites") == 1
+    assert value(ask({"cutting.slide_travel": "67"}), "bites") == 2
     short = ask({"cutting.slide_travel": "40 mm"})
     assert value(short, "bites") == 2 and "film of blue" not in short["line"] and "2 bites" in short["line"]
     words = " ".join(said_steps(short))
-    assert "wipes the blue" in words and "31.50 mm to the large end" in words and "0.787 mm" in words
-    # (66.02 - 3) / (12 - 3) = 7.002 and (66.02 - 3) / (12.01 - 3) = 6.994, by hand.
-    assert value(ask({"cutting.slide_travel": "12"}), "bites") == 8
-    assert value(ask({"cutting.slide_travel": "12.01"}), "bites") == 7
+    assert "wipes the blue" in words and "34.50 mm to the large end" in words and "0.862 mm" in words
+    # (72.022 - 3) / (12.86 - 3) = 7.0002 and (72.022 - 3) / (12.87 - 3) = 6.993, by hand.
+    assert value(ask({"cutting.slide_travel": "12.86"}), "bites") == 8
+    assert value(ask({"cutting.slide_travel": "12.87"}), "bites") == 7
     assert len(assert_sound(short["drawing"]).parts("bite")) == 2
     useless = ask({"cutting.slide_travel": "4"})
     assert value(useless, "bites") is None and "So short a travel" in said(useless)
@@ -200,11 +201,11 @@ def test_bore_words_and_no_others() -> None:
 
 
 def test_overhang_and_room() -> None:
-    free = ask({"cutting.support": "free", "cutting.overhang": "66"})
+    free = ask({"cutting.support": "free", "cutting.overhang": "72"})
     assert "use a centre in its free end" in said(free) and "Only 2.00 mm between taper and jaws" in said(
         free
     )
-    assert value(free, "overhang") == pytest.approx(66 / (17.78 - 64 / 20.020))
+    assert value(free, "overhang") == pytest.approx(72 / (17.78 - 65 / 20.020))
     assert "springs the taper by" in figure(free, "overhang")["working"][0]["note"]
     held = ask({"cutting.overhang": "100"})
     assert "times its small diameter" not in said(held) and "between taper and jaws" not in said(held)
@@ -357,7 +358,7 @@ def test_every_corpus_request_of_this_stage_answers() -> None:
     for path in sorted(folder.glob("cutting_*.json")):
         sheet = work(json.loads(path.read_text("utf-8")))
         lines[path.stem] = next(stage for stage in sheet["stages"] if stage["id"] == "cutting")
-    assert value(lines["cutting_in_bites"], "bites") == 3  # (66.02 - 3) / (25 - 3) = 2.86
+    assert value(lines["cutting_in_bites"], "bites") == 4  # (72.02 - 3) / (25 - 3) = 3.14
     assert "away from the axis" in said(lines["cutting_bore_gauged"])
     every = json.loads((folder / "cutting_with_every_fault.json").read_text("utf-8"))["entries"]
     wrong = {each["id"] for each in lines["cutting_with_every_fault"]["fields"] if each["wrong"]}
@@ -365,3 +366,26 @@ def test_every_corpus_request_of_this_stage_answers() -> None:
     assert "over by" in said(lines["cutting_too_much_off"])
     assert "too many to be listed" in said(lines["cutting_too_many_cuts"])
     assert value(lines["cutting_by_set_over"], "cross_slide_to_go") == pytest.approx(0.11)
+
+
+@pytest.mark.parametrize("end", ["tang", "drawbar", "plain"])
+@pytest.mark.parametrize("size", ["0", "1", "2", "3", "4", "5", "6"])
+def test_what_is_cut_is_the_whole_cone(size: str, end: str) -> None:
+    """Travel and cuts reach from the cone's small end to the shoulder: the finished shank less its end."""
+    entries = {"taper.series": "Morse", "taper.size": size, "blank.end": end}
+    sheet = work({"format": 1, "units": "mm", "entries": entries})
+    figures = {each["id"]: each for stage in sheet["stages"] for each in stage["figures"]}
+    finished = figures["blank.finished_length"]
+    lengths = {row["cells"][0]["mm"]: row["cells"][1]["mm"] for row in finished["table"]["rows"]}
+    tang = float(lengths.get("tang, length of its diameter", "0 mm").split()[0])
+    half = figures["taper.half_angle"]["value"]
+    flank = (finished["value"] - tang) / math.cos(half)
+    assert figures["cutting.travel"]["value"] == pytest.approx(flank + 2.0, abs=1e-6)
+    assert flank > figures["taper.length"]["value"]
+
+
+def test_a_start_thinner_than_the_shoulder_ends_the_cone_sooner() -> None:
+    """Turned parallel to 17.8 mm, a Morse 2 meets it 0.4 mm past its gauge plane: 65.4 mm."""
+    stage = ask({"cutting.start_diameter": "17.8"})
+    length = 65.0 + (17.8 - 17.78) * 20.020
+    assert value(stage, "travel") == pytest.approx(length * math.hypot(1, 1 / 40.04) + 2)

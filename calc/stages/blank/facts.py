@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from calc.cone import Cone
 from calc.machining.blank import DRAWBAR, PLAIN, TANG, Finished, Leave, Plan
 from calc.machining.stock import CentreHole
 from calc.tables.shanks import Shank
@@ -62,6 +63,11 @@ class BlankFacts:
     end: End | None = None
     planned: Planned | None = None
     bore_allowance: float | None = None
+
+    @property
+    def cone(self) -> Cone | None:
+        """The cone that is really turned, past the gauge plane to the shoulder; None without a plan."""
+        return self.planned.part.cone if self.planned else None
 
     @property
     def start_diameter(self) -> float | None:

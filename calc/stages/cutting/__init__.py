@@ -13,7 +13,7 @@ from calc.stages.common.job_facts import Job
 from calc.stages.common.steps import both_systems
 from calc.stages.cutting import hold, slide, speed
 from calc.stages.cutting.asks import IDS, ask
-from calc.stages.cutting.facts import ID, Cutting, CuttingFacts, wanted_travel, work_out
+from calc.stages.cutting.facts import ID, Cutting, CuttingFacts, Lies, wanted_travel, work_out
 from calc.stages.cutting.speed import turns_text
 from calc.stages.cutting.steps import cautions, steps
 from calc.stages.cutting.words import length
@@ -44,12 +44,15 @@ def work(job: Job) -> CuttingFacts:
     by_slide = bench is None or bench.way.ID not in NOT_BY_SLIDE
     internal = taper.form == "internal"
     small_end = taper.small_end or "tailstock"
-    start = None if internal else job.found(BlankFacts).start_diameter
-    told = ask(job.form(ID), taper.cone, internal, by_slide, small_end == "tailstock", start)
+    blank = job.found(BlankFacts)
+    whole = (None if internal else blank.cone) or taper.cone
+    start = None if internal else blank.start_diameter
+    told = ask(job.form(ID), taper.cone, whole, internal, by_slide, small_end == "tailstock", start)
     if told is None or taper.cone is None:
         return CuttingFacts(told is not None)
     height = bench.doubts.get("setting.tool_height", USUAL_HEIGHT) if bench else USUAL_HEIGHT
-    return CuttingFacts(True, work_out(taper.cone, internal, by_slide, small_end, told, height, job.system))
+    lies = Lies(internal, by_slide, small_end)
+    return CuttingFacts(True, work_out(taper.cone, whole or taper.cone, lies, told, height, job.system))
 
 
 def sheet(job: Job) -> Stage:
@@ -93,9 +96,9 @@ def _line(job: Cutting) -> str:
 
 
 def _picture(job: Cutting) -> str:
-    cone: Cone = job.cone
+    cone: Cone = job.whole
     wanted = wanted_travel(job)
-    if not job.by_slide or not job.flank or not cone.length or wanted is None or cone.large_diameter is None:
+    if not job.by_slide or not job.flank or wanted is None or cone.large_diameter is None:
         return ""
     travel = job.told.travel
     words = f"slide travels {length(travel)[job.system]}" if travel is not None else ""

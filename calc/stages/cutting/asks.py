@@ -76,10 +76,17 @@ class CuttingEntries:
 
 
 def ask(
-    form: Form, cone: Cone | None, internal: bool, by_slide: bool, small_outward: bool, start: float | None
+    form: Form,
+    cone: Cone | None,
+    whole: Cone | None,
+    internal: bool,
+    by_slide: bool,
+    small_outward: bool,
+    start: float | None,
 ) -> CuttingEntries | None:
     """Ask; None where something needs mending.
 
+    cone: as it is measured, to its gauge plane; whole: as it is cut, to the shoulder.
     by_slide: the taper is cut by winding the slide. small_outward: the small end is the free one. start: the
     diameter the blank is turned parallel to first [mm], where there is one.
     """
@@ -89,7 +96,7 @@ def ask(
     tool = form.pick(Ask("cutting.tool", "Tool", "choice", same("HSS"), choices=TOOLS))
     parallel = _start(form, cone, internal, start)
     now, stand_off = _progress(form, cone, internal)
-    on_centre, overhang, bar = _holding(form, cone, internal, small_outward)
+    on_centre, overhang, bar = _holding(form, whole, internal, small_outward)
     form.group = "This lathe"
     speeds = _speeds(form)
     travel = lead = division = None

@@ -21,6 +21,7 @@ ID = "cutting"
 class Cutting:
     """What was chosen, told and worked out; lengths [mm], angles [rad], None where it cannot be known.
 
+    cone: as it is measured, to its gauge plane. whole: as it is cut, past that to the shoulder or head.
     speed: the surface speeds to start from. diameter: the largest that is cut. limit: turns a minute at the
     low end of `speed`; turns: the lathe's own at or below. to_go: still to come off [mm on radius], below 0
     where too much is off. most: the most that comes off at the deepest place. cuts: how; empty where nothing
@@ -29,6 +30,7 @@ class Cutting:
     """
 
     cone: Cone
+    whole: Cone
     internal: bool
     by_slide: bool
     small_end: str
@@ -74,41 +76,48 @@ class CuttingFacts:
     cut: Cutting | None = None
 
 
+@dataclass(frozen=True, slots=True)
+class Lies:
+    """How the taper lies: inside or outside, cut by winding the slide or not, where its small end points."""
+
+    internal: bool
+    by_slide: bool
+    small_end: str
+
+
 def work_out(
-    cone: Cone,
-    internal: bool,
-    by_slide: bool,
-    small_end: str,
-    told: CuttingEntries,
-    tool_height: float,
-    system: str,
+    cone: Cone, whole: Cone, lies: Lies, told: CuttingEntries, tool_height: float, system: str
 ) -> Cutting:
-    """The job from what is known."""
+    """The cutting of the `whole` cone, which is measured as `cone`, from what is known."""
+    internal, by_slide = lies.internal, lies.by_slide
+    if not internal:
+        whole = _out_of(whole, told.start)
     speed = start_speed(told.material, told.tool)
-    known = [each for each in (cone.large_diameter, told.now, None if internal else told.start) if each]
+    known = [each for each in (whole.large_diameter, told.now, None if internal else told.start) if each]
     diameter = max(known) if known else None
     limit = turns_a_minute(speed.lowest, diameter) if diameter else None
     turns = told.speeds.at_or_below(limit) if limit is not None else None
     handle = handle_rate(told.feed, turns, told.lead) if turns and told.lead and by_slide else None
     to_go = _to_go(cone, internal, told)
-    most = _most(cone, internal, told, to_go)
-    flank = cone.length / cos(cone.half_angle) if cone.length else None
+    most = _most(whole, internal, told, to_go)
+    flank = whole.length / cos(whole.half_angle) if whole.length else None
     bites, too_short = None, False
     if by_slide and flank and told.travel is not None:
         try:
             bites = plan_bites(flank, told.travel)
         except TravelTooShort:
             too_short = True
-    cuts, too_fine = _cuts(cone, told, most, to_go is None)
+    cuts, too_fine = _cuts(whole, told, most, to_go is None)
     time = None
     if cuts and turns:
         beyond = 2 * CLEAR + (len(bites.spans) - 1) * OVERLAP if bites else 2 * CLEAR
-        time = minutes(path(cuts, cone.half_angle, beyond), told.feed, turns)
+        time = minutes(path(cuts, whole.half_angle, beyond), told.feed, turns)
     return Cutting(
         cone=cone,
+        whole=whole,
         internal=internal,
         by_slide=by_slide,
-        small_end=small_end,
+        small_end=lies.small_end,
         told=told,
         tool_height=tool_height,
         speed=speed,
@@ -132,6 +141,14 @@ def work_out(
 def wanted_travel(job: Cutting) -> float | None:
     """Travel of the slide [mm] that takes the flank in one bite."""
     return travel_wanted(job.flank) if job.flank else None
+
+
+def _out_of(whole: Cone, start: float | None) -> Cone:
+    """What of an outside cone comes out of a cylinder this thick [mm]: a thin one ends it sooner."""
+    large, small = whole.large_diameter, whole.small_diameter
+    if start is None or large is None or not small or not small < start < large or whole.rate <= 0.0:
+        return whole
+    return Cone(whole.rate, start, small, (start - small) / whole.rate)
 
 
 def _to_go(cone: Cone, internal: bool, told: CuttingEntries) -> float | None:

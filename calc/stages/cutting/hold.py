@@ -25,7 +25,7 @@ def figures(job: Cutting) -> list[Figure]:
 
 def _overhang(job: Cutting) -> Figure | None:
     """Length over diameter of what sticks out, and the room beside the jaws."""
-    long, thin, thick = job.cone.length, job.cone.small_diameter, job.cone.large_diameter
+    long, thin, thick = job.whole.length, job.whole.small_diameter, job.whole.large_diameter
     if long is None or not thin or not thick:
         return None
     practice = "Common practice, no source"

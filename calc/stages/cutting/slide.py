@@ -7,9 +7,11 @@ from calc.machining.bites import CLEAR, OVERLAP
 from calc.quantities import shown_angle
 from calc.sheet import Figure, Row, Table, Working, same
 from calc.stages.cutting.facts import Cutting, wanted_travel
-from calc.stages.cutting.words import SYSTEMS, length, numbers, small
+from calc.stages.cutting.words import SYSTEMS, along, length, numbers, small
 
 GEOMETRY = "Geometry of the right triangle at the half angle"
+SEEN = 0.01
+"""A difference of lengths that is worth a word [mm]."""
 
 
 def figures(job: Cutting) -> list[Figure]:
@@ -125,7 +127,7 @@ def _division(job: Cutting) -> Figure | None:
 
 def _travel(job: Cutting) -> Figure | None:
     wanted = wanted_travel(job)
-    if wanted is None or job.flank is None or not job.by_slide or job.cone.length is None or job.bites:
+    if wanted is None or job.flank is None or not job.by_slide or job.whole.length is None or job.bites:
         return None
     return Figure(
         "cutting.travel",
@@ -137,17 +139,27 @@ def _travel(job: Cutting) -> Figure | None:
             Working(
                 "flank = length / cos(half angle); travel = flank + clearance at both ends",
                 numbers(
-                    "{length} / cos(" + shown_angle(job.cone.half_angle)["mm"] + ") = {flank};"
+                    "{length} / cos(" + shown_angle(job.whole.half_angle)["mm"] + ") = {flank};"
                     " {flank} + 2 × {clear} = {wanted}",
-                    length=job.cone.length,
+                    length=job.whole.length,
                     flank=job.flank,
                     clear=CLEAR,
                     wanted=wanted,
                 ),
+                _past_the_gauge(job),
             )
         ],
         source=f"{GEOMETRY}; clearance: common practice, no source",
     )
+
+
+def _past_the_gauge(job: Cutting) -> str:
+    """Why the cone is longer than the taper's table has it, "" where it is not."""
+    more = (job.whole.length or 0.0) - (job.cone.length or 0.0)
+    if more < SEEN:
+        return ""
+    past = along(more)
+    return f"The cone is cut {past[job.system]} longer than the table's taper: on to the shoulder."
 
 
 def _bites(job: Cutting) -> Figure | None:

@@ -95,7 +95,7 @@ def _roughing(job: Cutting) -> list[Step]:
     if not rough:
         return [_step("depths", f"Nothing to rough. {_depths(job)}.", "cutting.passes")] if job.cuts else []
     found = f"{_depths(job)}, each from the {job.deep_end} on. Wind back clear of the work between."
-    if rough[0].reach < (job.cone.length or 0.0):
+    if rough[0].reach < (job.whole.length or 0.0):
         found += f" The first runs out of metal after {along(rough[0].reach)[job.system]}."
     return [_step("depths", found, "cutting.passes")]
 
@@ -246,7 +246,7 @@ def _tool(job: Cutting) -> list[Caution]:
 
 
 def _holding(job: Cutting) -> list[Caution]:
-    long, thin, told = job.cone.length, job.cone.small_diameter, job.told
+    long, thin, told = job.whole.length, job.whole.small_diameter, job.told
     if long is None or not thin:
         return []
     practice = "Common practice, no source."
