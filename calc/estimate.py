@@ -6,15 +6,26 @@ Contributions of one key add with their signs and different keys add by their sq
 results share is treated as shared: `x - x` is exactly 0 ± 0.
 
 First order holds while the spread is small against the curvature of what is computed; keep it so.
+
+A source is taken to be rectangular (GUM 4.3.7) unless its shape is given: some act one-sidedly, such as a
+plunger that is askew or a tool off centre height, and a rectangle in their place misjudges chances. The shape
+belongs to the source; its contribution scales it.
 """
 
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Mapping, Sequence
 from typing import TypeAlias
 
 _SMALLEST_MOVE = 1e-6
+
+Strip: TypeAlias = "tuple[float, float]"
+"""One of several equally likely rectangles: its middle and its half-width."""
+Shape: TypeAlias = "Sequence[Strip]"
+"""How a source is spread, as equally likely strips; in units of one standard uncertainty, about its mean."""
+
+_NO_SHAPES: Mapping[str, Shape] = {}
 
 
 class Estimate:
@@ -23,13 +34,20 @@ class Estimate:
     Attributes:
         value: the best value.
         parts: source key to signed contribution (one standard uncertainty); never altered, none of them 0.
+        shapes: of sources that are not rectangular, by key; a negative contribution turns the shape over.
     """
 
-    __slots__ = ("value", "parts")
+    __slots__ = ("value", "parts", "shapes")
 
-    def __init__(self, value: float, parts: Mapping[str, float] | None = None) -> None:
+    def __init__(
+        self,
+        value: float,
+        parts: Mapping[str, float] | None = None,
+        shapes: Mapping[str, Shape] = _NO_SHAPES,
+    ) -> None:
         self.value = float(value)
         self.parts: Mapping[str, float] = {key: float(part) for key, part in (parts or {}).items() if part}
+        self.shapes = shapes
 
     @property
     def standard(self) -> float:
@@ -103,13 +121,34 @@ def normal(value: float, standard: float, key: str) -> Estimate:
     return Estimate(value, {key: standard})
 
 
+TWIN = "/"
+"""Stands between the key of a source and the place of one of several alike."""
+
+
+def twin(key: str, place: int) -> str:
+    """The key of one of several alike that are out each by itself: two centres, two collars, two dials."""
+    return f"{key}{TWIN}{place}"
+
+
+def source_of(key: str) -> str:
+    """The source a key speaks of, without its place among several alike."""
+    return key.partition(TWIN)[0]
+
+
+def _shapes(estimates: Sequence[Estimate]) -> Mapping[str, Shape]:
+    shaped = [each.shapes for each in estimates if each.shapes]
+    if not shaped:
+        return _NO_SHAPES
+    return shaped[0] if len(shaped) == 1 else {key: shape for each in shaped for key, shape in each.items()}
+
+
 def _linear(value: float, *terms: tuple[Estimate, float]) -> Estimate:
     """An Estimate from its value and its inputs with their sensitivities (GUM 5.1.3)."""
     parts: dict[str, float] = {}
     for estimate, sensitivity in terms:
         for key, part in estimate.parts.items():
             parts[key] = parts.get(key, 0.0) + sensitivity * part
-    return Estimate(value, parts)
+    return Estimate(value, parts, _shapes([estimate for estimate, _ in terms]))
 
 
 def sin(angle: Number) -> Estimate:
@@ -171,7 +210,7 @@ def through(function: Callable[..., float], *estimates: Number) -> Estimate:
     for key in dict.fromkeys(key for one in inputs for key in one.parts):
         moves = [one.share(key) for one in inputs]
         parts[key] = _half_difference(function, values, moves)
-    return Estimate(value, parts)
+    return Estimate(value, parts, _shapes(inputs))
 
 
 def _half_difference(function: Callable[..., float], values: list[float], moves: list[float]) -> float:

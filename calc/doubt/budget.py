@@ -13,15 +13,16 @@ counts once.
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping, Sequence
+from collections.abc import Mapping
 from dataclasses import dataclass
 from functools import lru_cache
 
 from calc.cone import Cone, error_on_diameter
-from calc.doubt.chance import Strip, chance_inside
+from calc.doubt.chance import chance_inside
 from calc.doubt.hollow import strips
+from calc.doubt.shape import mean_spread_shape
 from calc.doubt.task import Task
-from calc.estimate import Estimate
+from calc.estimate import Estimate, Shape, Strip, source_of
 
 HEIGHT = "setting.tool_height"
 WARMTH = "setting.temperature"
@@ -37,20 +38,19 @@ class Budget:
     """The error on diameter [mm] and what makes it up.
 
     length: told over [mm]. bias: the error expected, above zero too steep. parts: by doubt, its signed
-    standard contribution. hollow: the tool's height, as strips about its own mean; () where it is nothing or
-    unknown.
+    standard contribution; several alike that are out each by itself stand under keys of their own (`twin`).
+    shapes: of the parts that are not rectangular.
     """
 
     length: float
     bias: float
     parts: Mapping[str, float]
-    hollow: Sequence[Strip] = ()
-    hollow_standard: float = 0.0
+    shapes: Mapping[str, Shape]
 
     @property
     def standard(self) -> float:
         """Standard uncertainty [mm]."""
-        return math.hypot(self.hollow_standard, *self.parts.values())
+        return math.hypot(*self.parts.values())
 
     @property
     def expanded(self) -> float:
@@ -58,19 +58,26 @@ class Budget:
         return 2.0 * self.standard
 
     def ranked(self) -> list[tuple[str, float]]:
-        """Every doubt with its standard contribution [mm], 0 or more, the largest first."""
-        shares = {key: abs(part) for key, part in self.parts.items()}
-        if self.hollow_standard:
-            shares[HEIGHT] = self.hollow_standard
+        """Every doubt with its standard contribution [mm], 0 or more, largest first; several alike as one."""
+        shares: dict[str, float] = {}
+        for key, part in self.parts.items():
+            source = source_of(key)
+            shares[source] = math.hypot(shares.get(source, 0.0), part)
         return sorted(shares.items(), key=lambda each: (-each[1], each[0]))
 
     def chance(self, low: float, high: float) -> float:
-        """Chance that the error lies from low to high [mm on diameter], each doubt being rectangular."""
-        halves = [_ROOT3 * abs(part) for part in self.parts.values()]
-        if self.hollow_standard < _FAINT * sum(halves):
+        """Chance that the error lies from low to high [mm on diameter], each doubt of its own shape."""
+        faint = _FAINT * sum(abs(part) for part in self.parts.values())
+        halves: list[float] = []
+        shaped: list[list[Strip]] = []
+        for key, part in self.parts.items():
+            shape = self.shapes.get(key)
             # So small a part that its shape cannot show: its spread is enough.
-            return chance_inside(low, high, self.bias, [*halves, _ROOT3 * self.hollow_standard])
-        return chance_inside(low, high, self.bias, halves, self.hollow)
+            if shape is None or abs(part) < faint:
+                halves.append(_ROOT3 * abs(part))
+            else:
+                shaped.append([(part * middle, abs(part) * half) for middle, half in shape])
+        return chance_inside(low, high, self.bias, halves, shaped)
 
 
 def budget(task: Task, angle: Estimate) -> Budget:
@@ -85,8 +92,10 @@ def budget(task: Task, angle: Estimate) -> Budget:
     warm = warmth(cone, task.doubts.get(WARMTH, 0.0))
     if warm:
         parts[WARMTH] = warm
-    mean, standard, about = hollow(cone, length, task.doubts.get(HEIGHT, 0.0))
-    return Budget(length, error + mean, parts, about, standard)
+    mean, standard, shape = hollow(cone, length, task.doubts.get(HEIGHT, 0.0))
+    if not standard:
+        return Budget(length, error, parts, angle.shapes)
+    return Budget(length, error + mean, {**parts, HEIGHT: standard}, {**angle.shapes, HEIGHT: shape})
 
 
 def warmth(cone: Cone, kelvin: float) -> float:
@@ -95,11 +104,8 @@ def warmth(cone: Cone, kelvin: float) -> float:
 
 
 @lru_cache(maxsize=64)
-def hollow(cone: Cone, length: float, height: float) -> tuple[float, float, list[Strip]]:
-    """Mean, its spread and strips about the mean [mm on diameter]; the tool within ± height [mm]."""
+def hollow(cone: Cone, length: float, height: float) -> tuple[float, float, Shape]:
+    """Mean, standard spread [mm on diameter] and shape of what the tool does, within ± height [mm]."""
     if cone.large_diameter is None or cone.rate <= 0.0 or height <= 0.0:
-        return 0.0, 0.0, []
-    found = strips(height, 0.5 * cone.rate, length, cone.large_diameter)
-    mean = math.fsum(middle for middle, _ in found) / len(found)
-    variance = math.fsum((middle - mean) ** 2 + half * half / 3.0 for middle, half in found) / len(found)
-    return mean, math.sqrt(variance), [(middle - mean, half) for middle, half in found]
+        return 0.0, 0.0, ()
+    return mean_spread_shape(strips(height, 0.5 * cone.rate, length, cone.large_diameter))

@@ -14,8 +14,7 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 
-Strip = tuple[float, float]
-"""One of several equally likely rectangles: its middle and its half-width."""
+from calc.estimate import Strip
 
 _MOST_TERMS = 600
 _SMALL = 1e-5
@@ -24,19 +23,27 @@ _NOTHING, _NEGLIGIBLE = 1e-15, 1e-9
 
 
 def chance_inside(
-    low: float, high: float, centre: float, half_widths: Sequence[float], strips: Sequence[Strip] = ()
+    low: float,
+    high: float,
+    centre: float,
+    half_widths: Sequence[float],
+    shaped: Sequence[Sequence[Strip]] = (),
 ) -> float:
-    """Chance that centre + a sum of rectangular parts + one of the strips lies from low to high.
+    """Chance that centre + a sum of independent parts lies from low to high.
 
-    All in one unit. half_widths: of independent parts, 0 or more. strips: a part that is not rectangular, as
-    rectangles of equal chance; () where there is none. Exact but for the series' end: within 0.001 where one
-    part outweighs all others together, far nearer otherwise.
+    All in one unit. half_widths: of rectangular parts, 0 or more. shaped: parts that are not rectangular,
+    each as rectangles of equal chance. Exact but for the series' end: within 0.001 where one part outweighs
+    all others together, far nearer otherwise.
     """
     least = max(_NOTHING, _NEGLIGIBLE * max(half_widths, default=0.0))
     parts = [each for each in half_widths if each > least]
-    mixed = list(strips) or [(0.0, 0.0)]
-    middle = 0.5 * (min(m - h for m, h in mixed) + max(m + h for m, h in mixed))
-    span = sum(parts) + max(abs(m - middle) + h for m, h in mixed)
+    others: list[list[Strip]] = []
+    middle, span = 0.0, sum(parts)
+    for strips in shaped:
+        bottom, top = min(m - h for m, h in strips), max(m + h for m, h in strips)
+        own = 0.5 * (bottom + top)
+        middle, span = middle + own, span + 0.5 * (top - bottom)
+        others.append([(m - own, h) for m, h in strips])
     a, b = low - centre - middle, high - centre - middle
     if span <= _NOTHING:
         return 1.0 if a <= 0.0 <= b else 0.0
@@ -45,13 +52,11 @@ def chance_inside(
         return 0.0
     if b - a >= 2.0 * span:
         return 1.0
-    if not parts:
-        return sum(_share(a + middle, b + middle, m, h) for m, h in mixed) / len(mixed)
-    if len(parts) == 1 and len(mixed) == 1 and mixed[0][1] == 0.0:
-        return _share(a, b, 0.0, parts[0])
+    if len(parts) + len(others) == 1:
+        only = others[0] if others else [(0.0, parts[0])]
+        return sum(_share(a, b, m, h) for m, h in only) / len(only)
     total = (b - a) / (2.0 * span)
     sin, cos = math.sin, math.cos
-    count = len(mixed)
     for term in range(1, _MOST_TERMS):
         w = math.pi * term / span
         product, bound = 1.0, 1.0
@@ -63,13 +68,15 @@ def chance_inside(
         if bound < _SMALL:
             break
         real, imaginary = product, 0.0
-        if strips:
-            real = imaginary = 0.0
-            for m, h in mixed:
+        for strips in others:
+            along = across = 0.0
+            for m, h in strips:
                 x = h * w
-                weight = product * (sin(x) / x if x > 1e-9 else 1.0) / count
-                real += weight * cos(w * (m - middle))
-                imaginary += weight * sin(w * (m - middle))
+                weight = sin(x) / x if x > 1e-9 else 1.0
+                along += weight * cos(w * m)
+                across += weight * sin(w * m)
+            along, across = along / len(strips), across / len(strips)
+            real, imaginary = real * along - imaginary * across, real * across + imaginary * along
         total += (real * (sin(w * b) - sin(w * a)) - imaginary * (cos(w * b) - cos(w * a))) / (math.pi * term)
     return min(1.0, max(0.0, total))
 

@@ -15,7 +15,8 @@ from __future__ import annotations
 
 import math
 
-from calc.doubt.chance import Strip
+from calc.doubt.shape import strips_of
+from calc.estimate import Strip
 
 STRIPS = 12
 
@@ -50,10 +51,4 @@ def strips(half_width: float, slope: float, length: float, large_diameter: float
     """
     small = max(0.0, 0.5 * large_diameter - slope * length)
     most = min(half_width, 0.5 * large_diameter if small == 0.0 else small)
-    step = 0.5 * most / STRIPS
-    at = [flatter_by(step * place, slope, length, large_diameter) for place in range(2 * STRIPS + 1)]
-    # The mean over each strip by Simpson's rule, its width from its ends.
-    return [
-        ((at[place] + 4.0 * at[place + 1] + at[place + 2]) / 6.0, 0.5 * abs(at[place + 2] - at[place]))
-        for place in range(0, 2 * STRIPS, 2)
-    ]
+    return strips_of(lambda high: flatter_by(high, slope, length, large_diameter), 0.0, most, STRIPS)

@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 
 from calc.cone import Cone
 from calc.doubt.doubts import DOUBTS
-from calc.estimate import Estimate, limits
+from calc.estimate import Estimate, limits, twin
 
 CUSTOMARY_LENGTH = 100.0
 """Length [mm] over which an error is told where the taper's own is not known."""
@@ -43,9 +43,12 @@ class Task:
         """The taper's length [mm] along its axis, or the customary one where it is not known."""
         return self.cone.length or CUSTOMARY_LENGTH
 
-    def doubt(self, name: str, value: float = 0.0) -> Estimate:
-        """A value known to lie within the half-width told for this doubt [mm or rad]."""
-        return limits(value, self.doubts.get(name, 0.0), name)
+    def doubt(self, name: str, value: float = 0.0, place: int = 0) -> Estimate:
+        """A value known to lie within the half-width told for this doubt [mm or rad].
+
+        place: 1, 2 … for one of several alike that are out each by itself, such as two collars.
+        """
+        return limits(value, self.doubts.get(name, 0.0), twin(name, place) if place else name)
 
     def slope(self, name: str) -> Estimate:
         """The angle [rad], about 0, that a doubt makes over the length it is told over (both small)."""

@@ -31,7 +31,6 @@ from calc.setting.common import (
     swing_result,
     swing_step,
     swing_words,
-    twice,
     whole,
     words,
 )
@@ -138,7 +137,9 @@ def set_up(task: Task) -> Answer:
         *_corrected(task, told),
         swing_result(task, plan),
     ]
-    across = twice(task.doubt("setting.collar_give", difference)) + task.doubt("setting.collar_left")
+    # Each collar is measured by itself.
+    across = task.doubt("setting.collar_give", difference, 1) - task.doubt("setting.collar_give", 0.0, 2)
+    across = across + task.doubt("setting.collar_left")
     got = atan(across / (2.0 * task.doubt("setting.travel_give", told)))
     return Answer(results, cautions=_cautions(task, difference, division), angle=got)
 

@@ -8,7 +8,6 @@ from collections.abc import Callable
 from calc.doubt.asks import Ask
 from calc.doubt.figures import worded
 from calc.doubt.task import Task
-from calc.estimate import Estimate
 from calc.quantities import shown_angle, shown_length
 from calc.setting.plan import PlanView, plan_view
 from calc.setting.way import Answer
@@ -49,36 +48,6 @@ PLAY = Caution(
 )
 _ROUND_STEPS = (100, 50, 20, 10, 5, 2)
 _ENOUGH = 0.9
-_NODES = (
-    (0.0, 128.0 / 225.0),
-    (0.5384693101056831, 0.47862867049936647),
-    (-0.5384693101056831, 0.47862867049936647),
-    (0.906179845938664, 0.23692688505618908),
-    (-0.906179845938664, 0.23692688505618908),
-)
-
-
-def curved(function: Callable[[float], float], half_width: float, key: str) -> Estimate:
-    """A function of something that lies anywhere within ± half_width of 0: its mean and standard spread.
-
-    For what is not of first order, such as a cosine about 0. Gauss-Legendre, five points: exact for
-    polynomials up to the ninth power, so far beyond what small angles need. The part's sign is that of the
-    function's rise.
-    """
-    if half_width <= 0.0:
-        return Estimate(function(0.0))
-    about = function(0.0)
-    found = [(function(half_width * at) - about, 0.5 * weight) for at, weight in _NODES]
-    mean = math.fsum(value * weight for value, weight in found)
-    variance = math.fsum((value - mean) ** 2 * weight for value, weight in found)
-    sign = -1.0 if function(half_width) < function(-half_width) else 1.0
-    return Estimate(about + mean, {key: sign * math.sqrt(max(0.0, variance))})
-
-
-def twice(estimate: Estimate) -> Estimate:
-    """The spread of two alike and independent things, each known as this one: root 2 wider."""
-    return Estimate(estimate.value, {key: part * math.sqrt(2.0) for key, part in estimate.parts.items()})
-
 
 def whole(value: float, division: float) -> float:
     """`value` [mm or rad] on the nearest division."""

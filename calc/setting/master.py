@@ -22,6 +22,7 @@ from dataclasses import replace
 
 from calc.doubt.asks import Ask
 from calc.doubt.figures import figure, worded
+from calc.doubt.shape import curved
 from calc.doubt.task import CUSTOMARY_LENGTH, Task
 from calc.estimate import Estimate
 from calc.setting.common import (
@@ -31,7 +32,6 @@ from calc.setting.common import (
     STOPPED,
     about,
     both_lengths,
-    curved,
     from_above,
     number_of,
     swing_result,

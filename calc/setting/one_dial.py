@@ -23,6 +23,7 @@ from collections.abc import Sequence
 
 from calc.doubt.asks import Ask
 from calc.doubt.figures import figure
+from calc.doubt.shape import curved
 from calc.doubt.task import Task
 from calc.estimate import Estimate, asin, atan
 from calc.setting.common import (
@@ -33,7 +34,6 @@ from calc.setting.common import (
     TRAVEL,
     angle_words,
     both_lengths,
-    curved,
     from_above,
     number_of,
     plunger_goes,

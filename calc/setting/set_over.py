@@ -17,6 +17,7 @@ import math
 
 from calc.cone import error_on_diameter
 from calc.doubt.figures import figure, worded
+from calc.doubt.shape import curved
 from calc.doubt.task import Task
 from calc.estimate import Estimate, asin
 from calc.quantities import shown_micrometres
@@ -26,7 +27,6 @@ from calc.setting.common import (
     about,
     angle_words,
     both_lengths,
-    curved,
     from_above,
     number_of,
     whole,
@@ -167,8 +167,8 @@ def _angle(task: Task, told: float, carried: float) -> Estimate:
     length = task.doubt("setting.lengths_give", carried)
     if task.choices["setting.centres"] == "plain":
         # Two holes, each bearing somewhere else by itself.
-        each = task.doubt("setting.centre_give")
-        length = length + Estimate(0.0, {key: part * math.sqrt(2.0) for key, part in each.parts.items()})
+        for place in (1, 2):
+            length = length + task.doubt("setting.centre_give", 0.0, place)
     return asin(over / length) + task.slope("setting.axis_give") / 2.0
 
 

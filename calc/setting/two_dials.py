@@ -20,8 +20,9 @@ from collections.abc import Sequence
 
 from calc.doubt.asks import Ask
 from calc.doubt.figures import figure
+from calc.doubt.shape import curved
 from calc.doubt.task import Task
-from calc.estimate import Estimate, asin, atan
+from calc.estimate import Estimate, asin, atan, twin
 from calc.setting.common import (
     DIVISION,
     PLAY,
@@ -30,7 +31,6 @@ from calc.setting.common import (
     TRAVEL,
     angle_words,
     both_lengths,
-    curved,
     from_above,
     number_of,
     plunger_goes,
@@ -38,7 +38,6 @@ from calc.setting.common import (
     swing_step,
     swing_words,
     too_fine,
-    twice,
     whole_pair,
     words,
 )
@@ -140,35 +139,21 @@ def set_up(task: Task) -> Answer:
 
 def angle_from(task: Task, told: float, travel: float, along: str) -> Estimate:
     """The half angle [rad] that a cross reading [mm] over a travel [mm] gives, with its doubts."""
-    across = task.doubt("setting.dial_give", told) / travel
-    lengthwise = task.doubt("setting.dial_give", travel) * (told / travel**2)
-    # Two dials of a kind, each out by itself: the squares add, which one key cannot say by signs.
-    both = {
-        key: math.hypot(part, lengthwise.share(key)) if part or lengthwise.share(key) else 0.0
-        for key, part in {**lengthwise.parts, **across.parts}.items()
-    }
-    quotient = Estimate(told / travel, both)
+    # Two indicators of a kind, each out by itself and each askew by itself.
+    across = _read(task, told, 1)
+    quotient = across / _read(task, travel, 2)
     got = asin(quotient) if along == "slide" else atan(quotient)
-    got = got + _off_square(task, told / travel, along)
     if along == "carriage":
         side = task.slope("setting.side_give") + task.slope("setting.play_give")
         return got + side + task.slope("setting.axis_give") / 2.0
     return got + bar_and_clamp(task)
 
 
-def _off_square(task: Task, quotient: float, along: str) -> Estimate:
-    """Each dial off its line by up to the same angle moves 1 / cosine as far [rad on the half angle].
-
-    On the mean the two cancel in the quotient; their spreads, independent, do not.
-    """
-    slope = 1.0 / math.sqrt(1.0 - quotient**2) if along == "slide" else 1.0 / (1.0 + quotient**2)
-    one = curved(math.cos, task.doubts.get("setting.plunger_give", 0.0), "setting.plunger_give")
-    return replace_value(twice(one), 0.0, quotient * slope)
-
-
-def replace_value(spread: Estimate, value: float, factor: float) -> Estimate:
-    """The spread alone, times a factor, about another value."""
-    return Estimate(value, {key: factor * part for key, part in spread.parts.items()})
+def _read(task: Task, reading: float, place: int) -> Estimate:
+    """What an indicator was really moved by [mm]: askew, it goes 1 / cosine as far."""
+    half_width = task.doubts.get("setting.plunger_give", 0.0)
+    askew = curved(math.cos, half_width, twin("setting.plunger_give", place))
+    return task.doubt("setting.dial_give", reading, place) * askew
 
 
 def _working(travel: float, angle: float, exact: float, along: str) -> list[Working]:

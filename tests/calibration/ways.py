@@ -155,7 +155,7 @@ def _one_dial(square_to: str) -> Carried:
 
 
 def _master() -> Carried:
-    """The indicator's point runs in its level plane along the slide; the master's side there is a hyperbola."""
+    """The indicator's point runs in a level plane along the slide; the master's side is a hyperbola there."""
 
     def entries(job: Job) -> dict[str, str]:
         return {"setting.way": "master", "setting.sweep_length": f"{0.98 * job.length!r} mm"}
@@ -189,7 +189,8 @@ def _master() -> Carried:
 def _set_over(centres: str) -> Carried:
     def entries(job: Job) -> dict[str, str]:
         long = job.length * job.chance.uniform(1.5, 4.0)
-        asked = {"setting.way": "set_over", "setting.centres": centres, "setting.work_length": f"{long:.3f} mm"}
+        asked = {"setting.way": "set_over", "setting.centres": centres}
+        asked["setting.work_length"] = f"{long:.3f} mm"
         if centres == "ball":
             asked |= {"setting.over_balls": f"{long:.3f} mm", "setting.ball": "6 mm"}
         return asked
@@ -224,7 +225,7 @@ def _attachment(by: str) -> Carried:
             return job.turned_part(job.clamped(travel), 0.5 * job.within("axis_give") / AXIS)
         across = number("setting.cross_whole") + job.within("dial_give")
         far = number("setting.travel_whole") + job.within("travel_give")
-        # The carriage runs along the bed; a plunger askew by d meets the guided slide's approach on the slant.
+        # The carriage runs along the bed; a plunger askew by d goes 1 / cosine as far.
         across = across * np.cos(job.within("plunger_give"))
         angle = np.arctan2(across, far) + job.bar_slope()
         return job.turned_part(job.clamped(_along(angle)), job.square())
@@ -267,7 +268,6 @@ WAYS: Mapping[str, Carried] = {
     "set_over": _set_over("plain"),
     "set_over on balls": _set_over("ball"),
     "attachment by dial": _attachment("dial"),
-    "attachment by its scale": _attachment("scale"),
     "graduations": _graduations(),
     "collars": _collars(),
 }

@@ -215,7 +215,7 @@ def test_published_sensitivities() -> None:
 
 def test_angle_nothing_and_past_45_degrees() -> None:
     level = made(task(Cone(0.0, 20.0, 20.0, 50.0)))
-    assert level.bias == 0.0 and level.hollow == () or not level.hollow
+    assert level.bias == 0.0 and "setting.tool_height" not in level.parts
     # A cylinder: the lathe's own taper, sweep and side remain, over the length.
     assert abs(level.parts["setting.axis_give"]) == pytest.approx(0.006 / 150 * 50 / math.sqrt(3), rel=1e-9)
     steep = made(

@@ -47,7 +47,7 @@ def test_two_unlike_parts_against_the_trapezium() -> None:
 def test_a_part_too_small_to_count() -> None:
     assert chance_inside(-1.0, 1.0, 0.0, [2.0, 5e-324]) == pytest.approx(0.5)
     assert chance_inside(-1.0, 1.0, 0.0, [5e-324, 5e-324]) == 1.0
-    assert chance_inside(-1.0, 1.0, 0.0, [1e-30], [(0.0, 1e-30)]) == 1.0
+    assert chance_inside(-1.0, 1.0, 0.0, [1e-30], [[(0.0, 1e-30)]]) == 1.0
 
 
 def test_a_single_part_and_none() -> None:
@@ -88,7 +88,7 @@ def test_a_one_sided_part_against_draws() -> None:
         total = total + np.where(which == place, middle + draw.uniform(-half, half, total.size), 0.0)
     for low, high in ((-9.0, -2.0), (-2.0, 0.0), (-0.5, 3.0)):
         share = np.count_nonzero((total >= low) & (total <= high)) / total.size
-        assert chance_inside(low, high, 0.0, [0.5, 1.0], strips) == pytest.approx(share, abs=0.006)
+        assert chance_inside(low, high, 0.0, [0.5, 1.0], [strips]) == pytest.approx(share, abs=0.006)
 
 
 halves = st.lists(st.floats(0.0, 10.0), min_size=1, max_size=9)

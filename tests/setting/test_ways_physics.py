@@ -18,10 +18,11 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from numpy.typing import NDArray
 
+from calc.doubt.shape import curved
 from calc.estimate import Estimate
 from calc.setting import attachment, collars, graduations, master, one_dial, plate, set_over, two_dials
 from calc.setting.collars import correction, round_amount
-from calc.setting.common import curved, whole_pair
+from calc.setting.common import whole_pair
 from calc.setting.plan import ENDS, SIDES
 from setting.told import task_for, usual_doubts, value, word
 
