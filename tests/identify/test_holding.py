@@ -8,9 +8,9 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from calc.identify.holding import BETWEEN, RELEASING, SELF_HOLDING, holding
+from calc.identify.holding import BETWEEN, RELEASING, SELF_HOLDING, STEEP, holding
 from calc.tables import find_taper
-from calc.tables.friction import friction
+from calc.tables.friction import design_range, friction
 
 
 @pytest.mark.parametrize(
@@ -20,7 +20,8 @@ from calc.tables.friction import friction
         ("Brown & Sharpe", "9 depth 4", SELF_HOLDING),
         ("Jacobs", "2", SELF_HOLDING),
         ("Shaft end", "40", SELF_HOLDING),  # 1:10, its limit 0.050
-        ("7/24", "40", BETWEEN),  # texts on cone joints: "lies close to ordinary steel friction"
+        ("7/24", "40", STEEP),  # in every text on milling spindles: the steep, self-releasing taper
+        ("7/24 inch", "50", STEEP),
         ("5C", "5C", RELEASING),
         ("Centre", "60°", RELEASING),
     ],
@@ -35,7 +36,7 @@ def test_tapers_of_the_trade(series: str, size: str, verdict: str) -> None:
 @given(st.floats(0.001, 1.5))
 def test_by_forces_on_the_flank(half_angle: float) -> None:
     """With the normal force N on the flank, what pushes out is N sin a, what holds at most mu N cos a."""
-    found = holding(half_angle)
+    found = holding(half_angle, design_range())
     holds = [
         mu * math.cos(half_angle) > math.sin(half_angle)
         for mu in (found.friction.lowest, found.friction.highest)
@@ -73,3 +74,14 @@ def test_a_range_must_be_of_a_coefficient() -> None:
     angles = friction("self-holding taper", quantity="included angle, usual")
     with pytest.raises(ValueError, match="coefficient"):
         holding(0.02, angles[0])
+
+
+@given(st.floats(0.01, 1.5))
+def test_class_comes_before_friction(half_angle: float) -> None:
+    """From 16 degrees included on (a shop's figure for steep machine tapers) nothing is said to hold."""
+    verdict = holding(half_angle).verdict
+    if math.degrees(2 * half_angle) >= 16.0:
+        assert verdict in (STEEP, RELEASING)
+    else:
+        assert verdict == holding(half_angle, design_range()).verdict
+    assert verdict.startswith("releasing") or math.degrees(2 * half_angle) < 16.0

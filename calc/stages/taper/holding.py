@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from calc.cone import Cone
-from calc.identify.holding import RULE, STEEPEST, Holding, holding
+from calc.identify.holding import RULE, STEEP, STEEPEST, Holding, holding, steep_from
 from calc.quantities import shown_angle
 from calc.sheet import Figure, Row, Table, Working, same
 from calc.tables.friction import Friction
@@ -22,6 +22,7 @@ def figure(cone: Cone) -> Figure | None:
         found.verdict,
         shown=same(found.verdict),
         working=[
+            *_class(cone, found),
             Working(
                 "it holds where tan(half angle) < friction",
                 same(_numbers(cone, found)),
@@ -34,6 +35,20 @@ def figure(cone: Cone) -> Figure | None:
             [_row(found.tangent, each, each is found.friction) for each in (found.friction, *found.wider)],
         ),
     )
+
+
+def _class(cone: Cone, found: Holding) -> list[Working]:
+    """Why its class goes before the friction, where it does."""
+    if found.verdict != STEEP:
+        return []
+    whole, limit = shown_angle(cone.included_angle)["mm"], shown_angle(2.0 * steep_from())["mm"]
+    return [
+        Working(
+            "steep and self-releasing from about 16° included on",
+            same(f"{whole} included, against {limit}"),
+            "By class: such a taper is made to let go. What friction says comes second.",
+        )
+    ]
 
 
 def _numbers(cone: Cone, found: Holding) -> str:
