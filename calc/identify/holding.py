@@ -10,7 +10,7 @@ contact, at rest; shaking, oil and heat lower the friction that counts. Friction
 be that it depends.
 
 Class comes before friction: the trade calls a machine taper of 16 degrees included and up, 7 in 24 first of
-all, steep and self-releasing, and builds it to be drawn in and driven by keys, whatever a dry pair might hold.
+all, steep and self-releasing, and builds it to be drawn in and driven by keys, whatever a dry pair holds.
 """
 
 from __future__ import annotations
@@ -32,9 +32,9 @@ STEEPEST = math.radians(89.0)
 class Holding:
     """The verdict, with the number that decides it and the range it is held against.
 
-    verdict: `SELF_HOLDING`, `RELEASING`, `STEEP` or `BETWEEN`. tangent: of the half angle [plain], the least friction
-    at which it holds. margin: lowest friction of the range over the tangent; above 1 it holds in all of it.
-    friction: the range that decides, with its origin. wider: other published ranges, for comparison.
+    verdict: `SELF_HOLDING`, `RELEASING`, `STEEP` or `BETWEEN`. tangent: of the half angle [plain], the least
+    friction at which it holds. margin: lowest friction of the range over the tangent; above 1 it holds in all
+    of it. friction: the range that decides, with its origin. wider: other published ranges, for comparison.
     seats, draws: what seats it and what gets it out again, in shop words.
     """
 
@@ -79,8 +79,9 @@ def holding(half_angle: float, range_of_friction: Friction | None = None) -> Hol
         draws = "Without a drawbar, nut or axial force it falls out; with the pull off it comes out by hand."
         if verdict == STEEP:
             draws = (
-                "Never trust it without its drawbar, however it feels: it is made to let go. Shaken home dry it"
-                " may stick all the same: slacken the drawbar a turn or two and knock it loose, a hand under it."
+                "Never trust it without its drawbar, however it feels: it is made to let go. Shaken home"
+                " dry it may stick all the same: slacken the drawbar a turn or two and knock it loose, a"
+                " hand under it."
             )
     else:
         verdict = BETWEEN

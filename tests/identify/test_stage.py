@@ -120,6 +120,7 @@ def test_holding_is_a_figure_with_its_numbers() -> None:
     figure = holding.figure(Cone(7 / 24))
     assert isinstance(figure, Figure)
     assert figure.value == "releasing: steep, self-releasing by class"
-    assert "0.1458 within 0.10 to 0.16" in figure.working[0].numbers["mm"]
+    assert "0.1458 within 0.10 to 0.16" in figure.working[1].numbers["mm"]
+    assert "self-releasing" in figure.working[0].formula
     assert "from memory" in figure.source
     assert holding.figure(Cone(0.0)) is None

@@ -5,7 +5,7 @@ from __future__ import annotations
 from calc.doubt.asks import Ask
 from calc.drawings.tang import TangView, tang_picture
 from calc.machining.fits import NotListed, zone
-from calc.machining.flats import across_flat_and_round, second_flat
+from calc.machining.flats import across_flat_and_round
 from calc.quantities import shown_length
 from calc.sheet import Caution, Step, same
 from calc.stages.blank.facts import End
@@ -19,6 +19,8 @@ from calc.tables import Datum
 GRADE = "h13"
 """The tolerance of a tang's thickness: none above, so much below (ISO 296, from memory; ISO 286)."""
 MOST = 500.0  # [mm]
+SLIGHT = 1e-9
+"""What is left of rounding [mm]."""
 
 
 def ask_tang(form: Form, end: End) -> TangWanted | None:
@@ -103,9 +105,9 @@ def _below(thickness: float, data: dict[str, Datum]) -> float:
 
 def tang_part(wanted: TangWanted, name: str, system: str) -> SheetPart:
     """Figures, steps, cautions and picture of the tang."""
-    depth, limits = wanted.depth, between(rough(wanted.least), rough(wanted.thickness))
+    limits = between(rough(wanted.least), rough(wanted.thickness))
     part = SheetPart(
-        line=f"each flat {rough(depth)[system]} deep, tang {limits[system]} thick",
+        line=f"{_lead(wanted, system)}, tang {limits[system]} thick",
         figures=figures(wanted),
         steps=both_systems(lambda each: _steps(wanted, each)),
         cautions=[CLAMPING, SHARP, *from_memory(used(wanted), name)],
@@ -113,10 +115,27 @@ def tang_part(wanted: TangWanted, name: str, system: str) -> SheetPart:
     )
     if wanted.now is not None:
         verdict, way_out = judged(wanted, system)
-        part.line = f"tang {verdict}; {part.line}"
+        part.line = f"tang {verdict}"
         if way_out:
             part.cautions.insert(0, Caution("care", way_out))
     return part
+
+
+def _lead(wanted: TangWanted, system: str) -> str:
+    """What is to be milled next: both flats alike, or the second one, the first being measured."""
+    second = wanted.second
+    if second is None:
+        return f"each flat {rough(wanted.depth)[system]} deep"
+    said = f"second flat {rough(second.depth)[system]} down"
+    if second.first_more > SLIGHT:
+        return f"{rough(second.first_more)[system]} more off the first flat, then {said}"
+    return said
+
+
+PARALLEL = (
+    "Turn the work half round by the dividing head, or set the first flat upright to a square or flat to a"
+    " level, clocked along: only so are the flats parallel."
+)
 
 
 def _steps(wanted: TangWanted, system: str) -> list[Step]:
@@ -128,9 +147,8 @@ def _steps(wanted: TangWanted, system: str) -> list[Step]:
     length = (
         f" for {shown_length(data['tang_flat_length'].value)[system]}" if "tang_flat_length" in data else ""
     )
-    both = rough(depth)
     wish = rough(across_flat_and_round(wanted.diameter, depth))[system]
-    said = f"Mill the first flat {both['mm']} ({both['inch']}) down{length}{cutter}; in two or three bites."
+    said = f"Mill the first flat {rough(depth)[system]} down{length}{cutter}; in two or three bites."
     first = [
         _step("touch_round", "Measure the round, touch its top with the cutter and set the dial to 0."),
         _step("first_flat", said, shows=("finishing.flat_depth",)),
@@ -140,16 +158,17 @@ def _steps(wanted: TangWanted, system: str) -> list[Step]:
             asks=("finishing.across_now",),
         ),
     ]
-    if wanted.across is None:
-        alike = "Turn the work half round against the same stop and mill the second flat alike."
+    second = wanted.second
+    if second is None:
+        alike = f"{PARALLEL} Against the same stop mill the second flat alike."
         return [*first, _step("second_flat", alike)]
-    second = second_flat(wanted.diameter, wanted.across, wanted.thickness, wanted.least)
     steps = []
-    if second.first_more > 1e-9:
-        more = rough(second.first_more)
-        steps.append(_step("first_more", f"Take {more['mm']} ({more['inch']}) more off the first flat."))
+    if second.first_more > SLIGHT:
+        more = rough(second.first_more)[system]
+        steps.append(_step("first_more", f"Take {more} more off the first flat."))
     down = rough(second.depth)
-    turned = f"Turn the work half round and mill the second flat {down['mm']} ({down['inch']}) down."
+    touched = "Touch the round's top, set the dial to 0 and mill the second flat"
+    turned = f"{PARALLEL} {touched} {down[system]} down."
     steps.append(_step("second_flat", turned, shows=("finishing.second_flat",)))
     off = f", {rough(second.off_centre)[system]} off centre" if second.off_centre else ", true to the axis"
     thick = f"The tang is then {rough(second.thickness)[system]} thick{off}."
@@ -167,9 +186,9 @@ def _drawing(wanted: TangWanted, system: str) -> str:
     radius = data["tang_cutter_radius"].value if "tang_cutter_radius" in data else wanted.depth
     words = {
         "diameter": shown_length(wanted.diameter)[system],
-        "depth": rough(wanted.depth)[system],
+        "depth": rough(wanted.second.depth if wanted.second else wanted.depth)[system],
         "thickness": between(rough(wanted.least), rough(wanted.thickness))[system],
-        "across": rough(across_flat_and_round(wanted.diameter, wanted.depth))[system],
+        "across": rough(wanted.across or across_flat_and_round(wanted.diameter, wanted.depth))[system],
     }
     if "tang_flat_length" in data:
         words["length"] = shown_length(length)[system]

@@ -4,7 +4,14 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from calc.machining.flats import across_flat_and_round, flat_depth, flat_width, run_out, second_flat
+from calc.machining.flats import (
+    Second,
+    across_flat_and_round,
+    flat_depth,
+    flat_width,
+    run_out,
+    second_flat,
+)
 from calc.quantities import shown_length
 from calc.sheet import Figure, Working
 from calc.stages.common.shop import between, line, rough
@@ -31,6 +38,14 @@ class TangWanted:
     def depth(self) -> float:
         """Depth of each flat [mm]."""
         return flat_depth(self.diameter, self.thickness)
+
+
+    @property
+    def second(self) -> Second | None:
+        """What the second flat wants, the first being measured; None before that."""
+        if self.across is None:
+            return None
+        return second_flat(self.diameter, self.across, self.thickness, self.least)
 
 
 def used(wanted: TangWanted) -> list[Datum]:
@@ -65,7 +80,7 @@ def figures(wanted: TangWanted) -> list[Figure]:
                 )
             ],
             source=GEOMETRY,
-            lead=True,
+            lead=wanted.across is None and wanted.now is None,
         ),
         Figure(
             "finishing.across_first",
@@ -157,9 +172,9 @@ def _from_table(wanted: TangWanted) -> list[Figure]:
 
 
 def _second(wanted: TangWanted) -> list[Figure]:
-    if wanted.across is None:
+    second = wanted.second
+    if wanted.across is None or second is None:
         return []
-    second = second_flat(wanted.diameter, wanted.across, wanted.thickness, wanted.least)
     return [
         Figure(
             "finishing.second_flat",
@@ -180,6 +195,7 @@ def _second(wanted: TangWanted) -> list[Figure]:
                 )
             ],
             source=GEOMETRY,
+            lead=wanted.now is None,
         )
     ]  # fmt: skip
 
@@ -210,6 +226,7 @@ def _verdict(wanted: TangWanted) -> list[Figure]:
                 Working("least ≤ measured ≤ most", line("{a} in {b}", a=shown_length(wanted.now), b=limits)),
             ],
             source=_source(wanted, "tang_thickness_below"),
+            lead=True,
         )
     ]
 
