@@ -26,6 +26,20 @@ CHART_WIDTH = 132
 FEW_COLUMNS, FEW_ROWS = 3, 8
 """A table no larger than this stands on the card."""
 CHART_BATCH = 50
+PHASE_WORDS = {
+    "align": "Bring the lathe true",
+    "saw": "Saw",
+    "ends": "Ends and centres",
+    "rough": "Rough out",
+    "flats": "Flats",
+    "set": "Set the taper",
+    "cut": "Cut, and leave metal",
+    "prove": "Prove and correct",
+    "finish": "Finish",
+    "part": "Part off and reverse",
+    "keep": "Keep",
+}
+"""What the parts of a job are called on the card; in the order of `calc.sheet.PHASES`."""
 PIECE_KEYS = ("name", "shape", "size", "measured", "give", "count")
 PLAIN = {
     "taper": "taper.series",
@@ -126,16 +140,47 @@ def card(sheet: Mapping[str, Any], title: str = "", tables: bool = False) -> str
         lines += [title, "=" * min(len(title), WIDTH)]
     for problem in sheet["problems"]:
         lines += _wrapped(f"! {problem['message']} {problem['way_out']}", "  ")
+    for caution in sheet["cautions"]:
+        lines += _caution(caution)
     for stage in sheet["stages"]:
         lines += ["", stage["title"].upper(), *_wrapped(stage["line"])]
         lines += _faults(stage["fields"])
         for figure in stage["figures"]:
             lines += _figure(figure, system, tables)
+        on_steps = {name for step in stage["steps"] for name in step["cautions"]}
         for caution in stage["cautions"]:
-            lines += _wrapped(f"[{caution['level']}] {caution['text']} {caution['reason']}", "    ")
-        for number, step in enumerate(stage["steps"], 1):
-            lines += _wrapped(f"{number:>2}. {step['text'][system]}", "    ")
+            if caution["id"] not in on_steps:
+                lines += _caution(caution)
+    lines += _route(sheet, system)
     return "\n".join(lines).strip() + "\n"
+
+
+def _route(sheet: Mapping[str, Any], system: str) -> list[str]:
+    """The order of work: every step with what is to be heeded and written down at it."""
+    known = {each["id"]: each for stage in sheet["stages"] for each in stage["cautions"] if each["id"]}
+    labels = {each["id"]: each["label"] for stage in sheet["stages"] for each in stage["fields"]}
+    filled = {each["id"]: each["value"] for stage in sheet["stages"] for each in stage["fields"]}
+    lines: list[str] = []
+    phase, heeded = "", set()
+    for number, step in enumerate(sheet["route"], 1):
+        if not phase:
+            lines += ["", "ORDER OF WORK"]
+        if step["phase"] != phase:
+            phase = step["phase"]
+            lines += ["", f"-- {PHASE_WORDS[phase]}"]
+        for name in step["cautions"]:
+            if name in known and name not in heeded:
+                heeded.add(name)
+                lines += _caution(known[name])
+        lines += _wrapped(f"{number:>2}. {step['text'][system]}", "    ")
+        for name in step["asks"]:
+            if name in labels:
+                lines += _wrapped(f"    [{filled[name] or '________'}] {labels[name]}", "        ")
+    return lines
+
+
+def _caution(caution: Mapping[str, Any]) -> list[str]:
+    return _wrapped(f"[{caution['level']}] {caution['text']} {caution['reason']}", "    ")
 
 
 def _figure(figure: Mapping[str, Any], system: str, tables: bool) -> list[str]:

@@ -10,7 +10,7 @@ import json
 from collections.abc import Mapping
 
 from calc.sheet import Problem, as_plain
-from calc.stages import STAGES_ASK, Job, Sent, route, run_stages
+from calc.stages import STAGES_ASK, Job, Sent, job_cautions, route, run_stages
 from calc.stages.common.form import LONGEST_ECHO
 from calc.stages.later import rows_later
 from calc.stages.pieces import set_choices
@@ -82,6 +82,7 @@ def _answer(request: Mapping[object, object], problems: list[Problem]) -> dict[s
         "units": system,
         "stages": as_plain(stages),
         "route": route(stages),
+        "cautions": as_plain(job_cautions(stages)),
         "problems": as_plain(problems),
         "entries": job.normalised(),
         "drawer": job.rows.get("drawer", []),

@@ -151,6 +151,8 @@ class Step:
 
     `phase` is one of `PHASES`. `cautions` are ids of the cautions to be heeded now, `asks` ids of the entries
     to be filled in now, `shows` ids of the figures wanted now. `drawing` is SVG, "" where none helps.
+    `order` is its place within the phase, among the steps of all stages: the smaller comes first, and of two
+    alike the one whose stage comes first.
     """
 
     id: str
@@ -160,6 +162,7 @@ class Step:
     asks: Sequence[str] = ()
     shows: Sequence[str] = ()
     drawing: str = ""
+    order: int = 50
 
 
 @dataclass(frozen=True, slots=True)

@@ -5,9 +5,9 @@ from __future__ import annotations
 from calc.sheet import Stage
 from calc.stages import blank, chart_stage, cutting, finishing, setting_stage, taper
 from calc.stages.common.job_facts import Job, JobStage, Sent
-from calc.stages.route import route, settled
+from calc.stages.route import job_cautions, route, settled
 
-__all__ = ["STAGES", "STAGES_ASK", "Job", "JobStage", "Sent", "route", "run_stages"]
+__all__ = ["STAGES", "STAGES_ASK", "Job", "JobStage", "Sent", "job_cautions", "route", "run_stages"]
 
 STAGES: tuple[JobStage, ...] = (
     taper,

@@ -8,7 +8,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import replace
 
-from calc.sheet import PHASES, Stage, Step, as_plain
+from calc.hazards import JOB, cautions_of
+from calc.sheet import PHASES, Caution, Stage, Step, as_plain
 
 _PLACE = {phase: place for place, phase in enumerate(PHASES)}
 
@@ -23,12 +24,26 @@ def settled(stages: Sequence[Stage]) -> list[Stage]:
         shows = tuple(each for each in step.shows if each in found)
         return replace(step, asks=asks, shows=shows)
 
-    return [replace(stage, steps=[keep(step) for step in stage.steps]) for stage in stages]
+    return [
+        replace(stage, steps=[keep(step) for step in stage.steps], cautions=_cautions(stage))
+        for stage in stages
+    ]
+
+
+def _cautions(stage: Stage) -> list[Caution]:
+    """What the stage says, and before it the hazards that its steps name and it did not give itself."""
+    given = {each.id for each in stage.cautions if each.id}
+    return [*(each for each in cautions_of(stage.steps) if each.id not in given), *stage.cautions]
+
+
+def job_cautions(stages: Sequence[Stage]) -> list[Caution]:
+    """What stands once above the whole job; nothing where there is nothing to do."""
+    return [JOB] if any(stage.steps for stage in stages) else []
 
 
 def route(stages: Sequence[Stage]) -> list[dict[str, object]]:
-    """All steps as plain dicts, each with the stage it is of, by phase, and within one by stage."""
-    steps = [(_PLACE[step.phase], stage.id, step) for stage in stages for step in stage.steps]
-    steps.sort(key=lambda each: each[0])  # stable
-    plain = [(stage, as_plain(step)) for _, stage, step in steps]
+    """All steps as plain dicts, each with the stage it is of: by phase, by their order in it, by stage."""
+    steps = [(stage.id, step) for stage in stages for step in stage.steps]
+    steps.sort(key=lambda each: (_PLACE[each[1].phase], each[1].order))  # stable: else by stage
+    plain = [(stage, as_plain(step)) for stage, step in steps]
     return [{**step, "stage": stage} for stage, step in plain if isinstance(step, dict)]
