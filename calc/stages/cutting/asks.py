@@ -69,6 +69,8 @@ class CuttingEntries:
     division: float | None
     dial_on_diameter: bool
     own_speeds: bool
+    own_depth: bool
+    own_finish: bool
 
     def dial(self, depth: float) -> float:
         """What the cross-slide's dial shows [mm] for a depth on radius [mm]."""
@@ -182,6 +184,8 @@ def ask(
         division=division,
         dial_on_diameter=reads == DIAMETER,
         own_speeds=form.given(SPEEDS.id),
+        own_depth=form.given("cutting.depth"),
+        own_finish=form.given("cutting.finish_depth"),
     )
 
 
@@ -249,7 +253,16 @@ def _holding(
     if cone is None or cone.length is None:
         return False, None, None
     if internal:
-        bar = form.number(Ask("cutting.boring_bar", "Boring bar's diameter", "length", least=0.5, most=500.0))
+        bar = form.number(
+            Ask(
+                "cutting.boring_bar",
+                "Boring bar's diameter",
+                "length",
+                least=0.5,
+                most=500.0,
+                help="Empty: the thickest that goes in.",
+            )
+        )
         if bar is not None and cone.small_diameter is not None and bar >= cone.small_diameter:
             form.refuse(
                 "cutting.boring_bar", "the bar does not go in", "It must be thinner than the small end."

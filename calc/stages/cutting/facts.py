@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from math import cos
 
 from calc.cone import Cone
 from calc.machining import infeed
 from calc.machining.bites import CLEAR, OVERLAP, Bites, TravelTooShort, plan_bites, travel_wanted
+from calc.machining.boring import THINNEST, Boring, boring
 from calc.machining.handfeed import Count, count_to_keep, handle_rate, minutes
 from calc.machining.passes import Cut, TooManyCuts, path, plan_cuts
 from calc.machining.speeds import turns_a_minute
@@ -26,7 +27,8 @@ class Cutting:
     low end of `speed`; turns: the lathe's own at or below. to_go: still to come off [mm on radius], below 0
     where too much is off. most: the most that comes off at the deepest place. cuts: how; empty where nothing
     is to come off or not enough is known. too_fine: the cuts told would be too many. bites: None where the
-    travel is not told or of no use (too_short says which). flank: length along it. system: of the notes.
+    travel is not told or of no use (too_short says which). flank: length along it. boring: the bar of a bore.
+    system: of the notes.
     """
 
     cone: Cone
@@ -42,6 +44,7 @@ class Cutting:
     turns: int | None
     handle: float | None
     count: Count | None
+    boring: Boring | None
     to_go: float | None
     most: float | None
     cuts: tuple[Cut, ...]
@@ -90,6 +93,9 @@ def work_out(
 ) -> Cutting:
     """The cutting of the `whole` cone, which is measured as `cone`, from what is known."""
     internal, by_slide = lies.internal, lies.by_slide
+    bar = _boring(whole, told) if internal else None
+    if bar is not None:
+        told = _held_back(told, bar)
     if not internal:
         whole = _out_of(whole, told.start)
     speed = start_speed(told.material, told.tool)
@@ -126,6 +132,7 @@ def work_out(
         turns=turns,
         handle=handle,
         count=count_to_keep(handle) if handle else None,
+        boring=bar,
         to_go=to_go,
         most=most,
         cuts=cuts,
@@ -141,6 +148,21 @@ def work_out(
 def wanted_travel(job: Cutting) -> float | None:
     """Travel of the slide [mm] that takes the flank in one bite."""
     return travel_wanted(job.flank) if job.flank else None
+
+
+def _boring(cone: Cone, told: CuttingEntries) -> Boring | None:
+    """The bar for a bore that is at its narrowest when the taper is begun; None where that is not known."""
+    bore = told.start or cone.small_diameter
+    if not bore or not cone.length:
+        return None
+    return boring(bore, told.boring_bar, cone.length + 2 * CLEAR, told.feed, told.material)
+
+
+def _held_back(told: CuttingEntries, bar: Boring) -> CuttingEntries:
+    """Cuts no deeper than the bar allows, where their depth was not told: then it is the person's word."""
+    depth = told.depth if told.own_depth else min(told.depth, max(bar.rough, THINNEST))
+    fine = told.finish_depth if told.own_finish else min(told.finish_depth, max(bar.fine, THINNEST))
+    return replace(told, depth=depth, finish_depth=fine)
 
 
 def _out_of(whole: Cone, start: float | None) -> Cone:

@@ -7,20 +7,73 @@ from math import tan
 from calc.doubt.hollow import flatter_by
 from calc.machining import stiffness
 from calc.machining.bites import CLEAR
+from calc.machining.boring import FINISHING, ROUGHING
 from calc.machining.tool import HEIGHTS, height_for
 from calc.sheet import Both, Figure, Row, Table, Working
 from calc.stages.cutting.facts import Cutting
-from calc.stages.cutting.words import SYSTEMS, length, numbers, small
+from calc.stages.cutting.words import SYSTEMS, along, floored, length, numbers, small
 
 TENTH = 0.0025
 """What a taper may well be out by for tool height alone [mm on diameter]: a tenth of a thou, nearly."""
+PRACTICE = "Common practice, no source"
 LIGHT = 50.0
 """A light finishing cut's push [N], to tell a spring by (common practice, no source)."""
 
 
 def figures(job: Cutting) -> list[Figure]:
     """The figures of this sort that the job needs and what is known allows."""
-    return [each for each in (_overhang(job), _tool_height(job)) if each]
+    return [each for each in (_overhang(job), *_boring(job), _tool_height(job)) if each]
+
+
+def _boring(job: Cutting) -> list[Figure]:
+    """The thickest bar that goes in, and the cuts that the bar taken allows."""
+    bar = job.boring
+    if bar is None:
+        return []
+    bore = job.told.start or job.whole.small_diameter or 0.0
+    taken = "this bar" if bar.told else "such a bar"
+    return [
+        Figure(
+            "cutting.boring_bar_most",
+            "Boring bar, the thickest that goes in",
+            bar.largest,
+            "mm",
+            shown=along(bar.largest),
+            working=[
+                Working(
+                    "three quarters of the narrowest bore",
+                    numbers("0.75 × {bore} = {most}", bore=bore, most=bar.largest),
+                    "The rest is for the tip and the chips. The shorter it sticks out, the better.",
+                )
+            ],
+            source=PRACTICE,
+        ),
+        Figure(
+            "cutting.boring_cuts",
+            "Deepest cuts its overhang allows",
+            bar.rough,
+            "mm",
+            shown=numbers(
+                "{rough} roughing, {fine} finishing, on radius",
+                rough=floored(bar.rough),
+                fine=floored(bar.fine),
+            ),
+            working=[
+                Working(
+                    "depth = spring let pass / (spring for each newton · push for each mm of depth)",
+                    numbers(
+                        f"{taken}: {{bar}} thick, out by {{out}}; springs of {{rough}} and {{fine}} pass",
+                        bar=bar.bar,
+                        out=bar.overhang,
+                        rough=ROUGHING,
+                        fine=FINISHING,
+                    ),
+                    "The push is from memory: begin lighter, and repeat the last cut unchanged.",
+                )
+            ],
+            source=f"Beam held at one end; forces from memory, what is let pass: {PRACTICE.lower()}",
+        ),
+    ]
 
 
 def _overhang(job: Cutting) -> Figure | None:
@@ -28,11 +81,11 @@ def _overhang(job: Cutting) -> Figure | None:
     long, thin, thick = job.whole.length, job.whole.small_diameter, job.whole.large_diameter
     if long is None or not thin or not thick:
         return None
-    practice = "Common practice, no source"
+    practice = PRACTICE
     if job.internal:
-        bar = job.told.boring_bar
-        if bar is None:
+        if job.boring is None:
             return None
+        bar = job.boring.bar
         ratio = (long + 2 * CLEAR) / bar
         parts = numbers("({length} + {clear}) / {bar}", length=long, clear=2 * CLEAR, bar=bar)
         label, note = "Boring bar, length over diameter", "Up to 4 for a bar of steel, 6 for one of carbide."

@@ -5,14 +5,15 @@ from __future__ import annotations
 from math import floor
 
 from calc.machining import infeed, stiffness
-from calc.machining.bites import CLEAR, least_travel
+from calc.machining.bites import least_travel
+from calc.machining.boring import Boring
 from calc.machining.handfeed import BRISK
 from calc.machining.tool import nose_shift
 from calc.sheet import Caution, Step, same
 from calc.stages.cutting.asks import LEAST_FEED
 from calc.stages.cutting.facts import Cutting
 from calc.stages.cutting.speed import speed_text
-from calc.stages.cutting.words import along, length, small
+from calc.stages.cutting.words import along, floored, length, small
 
 ROOM = 5.0
 """Least room between taper and jaws for the tool's corner [mm] (common practice, no source)."""
@@ -251,15 +252,19 @@ def _holding(job: Cutting) -> list[Caution]:
         return []
     practice = "Common practice, no source."
     if job.internal:
-        if told.boring_bar is not None and (long + 2 * CLEAR) / told.boring_bar > stiffness.BAR:
-            return [
+        bar = job.boring
+        if bar is None:
+            return []
+        found = _boring_bar(job, bar)
+        if bar.overhang / bar.bar > stiffness.BAR:
+            found.append(
                 Caution(
                     "care",
                     "The boring bar is long for its thickness: it springs and leaves the bore tight.",
                     f"Up to 4 diameters in steel, 6 in carbide. Repeat the last cut unchanged. {practice}",
                 )
-            ]
-        return []
+            )
+        return found
     if told.overhang is None:
         return []
     found = []
@@ -278,6 +283,38 @@ def _holding(job: Cutting) -> list[Caution]:
         room = _length(job, told.overhang - long)
         found.append(
             Caution("care", f"Only {room} between taper and jaws.", "The tool's corner and a hand need room.")
+        )
+    return found
+
+
+def _boring_bar(job: Cutting, bar: Boring) -> list[Caution]:
+    """A bar too thick for the bore, or cuts too deep for the bar."""
+    found = []
+    most = along(bar.largest)[job.system]
+    if bar.bar > bar.largest:
+        found.append(
+            Caution(
+                "care",
+                f"So thick a boring bar leaves the chips no room: {most} is the thickest that goes in.",
+                "Packed chips jam it and score the bore. Common practice, no source.",
+            )
+        )
+    if bar.rubs:
+        found.append(
+            Caution(
+                "care",
+                "This boring bar springs from the lightest cut: the bore will not come true with it.",
+                f"Take a thicker one, up to {most}, or let it stick out less.",
+            )
+        )
+    elif job.told.depth > 1.05 * bar.rough or job.told.finish_depth > 1.05 * bar.fine:
+        rough, fine = (_length(job, floored(each)) for each in (bar.rough, bar.fine))
+        found.append(
+            Caution(
+                "care",
+                f"The cuts told are deep for this boring bar: it bears {rough} rough, {fine} fine.",
+                "Deeper, it springs off the work and digs in where it can.",
+            )
         )
     return found
 

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from math import floor
+
 from calc.quantities import shown_length, shown_micrometres
 from calc.sheet import Both
 
@@ -22,6 +24,11 @@ def along(value: float) -> Both:
         "mm": shown_length(round(value, 1))["mm"],
         "inch": shown_length(round(value / 0.127) * 0.127)["inch"],
     }
+
+
+def floored(value: float) -> float:
+    """A depth that is allowed [mm], rounded down to a hundredth: no more is promised."""
+    return floor(value * 100.0 + 1e-9) / 100.0
 
 
 def small(value: float) -> Both:
