@@ -13,8 +13,9 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 
+from calc.doubt.asks import Ask
 from calc.estimate import Estimate, asin
-from calc.gauging.way import EXTERNAL, Bell, Part, Row, RowAsk, Seen
+from calc.gauging.way import EXTERNAL, Bell, Part, Row, Seen
 from calc.quantities import shown_length
 from calc.sheet import Working
 
@@ -27,25 +28,24 @@ TELLS = "Two balls give the half angle and the diameter at the face; one ball gi
 CANNOT = "It cannot see a hollow or proud middle; a chip under a ball, or a ball that wedges, reads high."
 BALL_GIVE = 0.001
 """Half-width of a ball's diameter [mm]. Common practice, no source."""
-ASKS: Sequence[RowAsk] = (
-    RowAsk("ball_1", "First ball's diameter", "length", least=0.5, most=200.0),
-    RowAsk(
+ASKS: Sequence[Ask] = (
+    Ask("ball_1", "First ball's diameter", "length", least=0.5, most=200.0),
+    Ask(
         "depth_1",
         "Face to the top of the first ball",
         "length",
         help="Below 0 where the ball stands proud of the face.",
         least=-200.0,
     ),
-    RowAsk("ball_2", "Second ball's diameter", "length", least=0.5, most=200.0, needed=False),
-    RowAsk("depth_2", "Face to the top of the second ball", "length", least=-200.0, needed=False),
-    RowAsk(
+    Ask("ball_2", "Second ball's diameter", "length", least=0.5, most=200.0),
+    Ask("depth_2", "Face to the top of the second ball", "length", least=-200.0),
+    Ask(
         "give",
         "Each reading good to ±",
         "length",
         {"mm": "0.01 mm", "inch": "0.0004 in"},
         "A depth micrometer. Common practice, no source.",
         most=1.0,
-        needed=False,
     ),
 )
 

@@ -18,7 +18,8 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from calc.gauging.way import EXTERNAL, GAUGE, Bell, Part, Row, RowAsk, Seen
+from calc.doubt.asks import Ask
+from calc.gauging.way import EXTERNAL, GAUGE, Bell, Part, Row, Seen
 from calc.quantities import shown_length
 from calc.sheet import Working
 
@@ -62,20 +63,20 @@ SHARES = (
     ("three quarters", "three quarters"),
     ("all", "all"),
 )
-ASKS: Sequence[RowAsk] = (
-    RowAsk("end", "Blue shows", "choice", choices=ENDS),
-    RowAsk(
+ASKS: Sequence[Ask] = (
+    Ask("end", "Blue shows", "choice", choices=ENDS),
+    Ask(
         "share",
         "Over",
-        "share",
+        "text",
         {"mm": "half", "inch": "half"},
         "How much of the length, from that end: a quarter, 40 %, half, three quarters, all, or a length.",
         SHARES,
     ),
-    RowAsk(
+    Ask(
         "film",
         "Film",
-        "film",
+        "text",
         {"mm": "thin", "inch": "thin"},
         "Thin: metal shines through, about 0.003 mm (0.0001 in). Thick: about 0.008 mm (0.0003 in). Or its"
         " thickness. Common practice, no source.",

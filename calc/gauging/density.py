@@ -11,8 +11,7 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-Strip = tuple[float, float]
-"""One of several equally likely rectangles: its middle and its half-width."""
+from calc.estimate import Strip
 
 POINTS = 193
 BLUNDER = 0.01
@@ -58,42 +57,43 @@ def density(
     mean: float,
     half_widths: Sequence[float],
     bells: Sequence[float] = (),
-    strips: Sequence[Strip] = (),
+    shaped: Sequence[Sequence[Strip]] = (),
     tail: float = BLUNDER,
 ) -> Density:
-    """The density of mean + independent rectangles + bells (by their standard uncertainty) + one of the
-    strips.
+    """The density of mean + independent rectangles + bells (by their standard uncertainty) + shaped parts.
 
-    All in one unit [rad]. tail: the share that lies in the wide tail. With no spread at all it is next to a
-    point."""
+    All in one unit [rad]. shaped: parts that are not rectangular, each as equally likely strips about its own
+    mean. tail: the share that lies in the wide tail. With no spread at all it is next to a point.
+    """
     boxes = sorted((abs(half) for half in half_widths), reverse=True)
     bell = math.hypot(*bells)
-    offset = math.fsum(middle for middle, _ in strips) / len(strips) if strips else 0.0
-    about = [(middle - offset, half) for middle, half in strips]
-    spread = math.fsum(m * m + h * h / 3.0 for m, h in about) / len(about) if about else 0.0
-    standard = max(
-        _SMALLEST, math.sqrt(math.fsum(half * half for half in boxes) / 3.0 + bell * bell + spread)
-    )
-    reach = math.fsum(boxes) + 3.0 * bell + max((abs(m) + h for m, h in about), default=0.0)
+    spreads = [math.fsum(m * m + h * h / 3.0 for m, h in each) / len(each) for each in shaped]
+    variance = math.fsum(half * half for half in boxes) / 3.0 + bell * bell + math.fsum(spreads)
+    standard = max(_SMALLEST, math.sqrt(variance))
+    wide_strips = math.fsum(max(abs(m) + h for m, h in each) for each in shaped)
+    reach = math.fsum(boxes) + 3.0 * bell + wide_strips
     span = max(min(1.02 * reach, 8.0 * standard), 3.0 * standard)
     step = 2.0 * span / (POINTS - 1)
-    wide = [half for half in boxes if half > 0.75 * step]
     # What is narrower than a step of the grid shows by its variance alone.
-    rest = math.sqrt(max(0.0, math.fsum(h * h for h in boxes if h <= 0.75 * step) / 3.0 + bell * bell))
+    narrow = math.fsum(h * h for h in boxes if h <= 0.75 * step) / 3.0 + bell * bell
+    told = [each for each, spread in zip(shaped, spreads, strict=True) if spread > step * step]
+    narrow += math.fsum(spread for spread in spreads if spread <= step * step)
+    rest = math.sqrt(max(0.0, narrow))
+    wide = [half for half in boxes if half > 0.75 * step]
     wide += [rest] * 3 if rest > 0.75 * step else []
-    values = _first([span * (2.0 * k / (POINTS - 1) - 1.0) for k in range(POINTS)], wide[:2], standard, step)
+    values = _first([span * (2.0 * k / (POINTS - 1) - 1.0) for k in range(POINTS)], wide[:2], step)
     for half in wide[2:]:
         values = _folded(values, half / step)
-    if about and spread > 0.0:
-        values = _mixed(values, about, step)
+    for each in told:
+        values = _mixed(values, each, step)
     total = math.fsum(values) * step
-    return Density(mean + offset - span, step, [v / total for v in values], mean + offset, standard, tail)
+    return Density(mean - span, step, [v / total for v in values], mean, standard, tail)
 
 
-def _first(places: Sequence[float], wide: Sequence[float], standard: float, step: float) -> list[float]:
+def _first(places: Sequence[float], wide: Sequence[float], step: float) -> list[float]:
     """The one or two widest rectangles, point by point; a narrow triangle where there is none."""
-    if not wide:
-        width = max(standard * math.sqrt(6.0), step)
+    if not wide:  # all that there is comes later, or is nothing: as near to a point as the grid allows
+        width = step
         return [max(0.0, 1.0 - abs(x) / width) for x in places]
     if len(wide) == 1:
         # The edge takes up a step, so that its place between two points is not lost.

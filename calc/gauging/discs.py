@@ -13,8 +13,9 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 
+from calc.doubt.asks import Ask
 from calc.estimate import asin
-from calc.gauging.way import Bell, Part, Row, RowAsk, Seen
+from calc.gauging.way import Bell, Part, Row, Seen
 from calc.quantities import shown_length
 from calc.sheet import Working
 
@@ -25,21 +26,18 @@ TELLS = "The half angle of whatever the straight edges fit, and how far apart di
 CANNOT = "It says nothing of size; light under an edge of the gauge is judged by eye."
 DISC_GIVE = 0.002
 """Half-width of a disc's diameter [mm]. Common practice, no source."""
-ASKS: Sequence[RowAsk] = (
-    RowAsk("disc_1", "Larger disc's diameter", "length", least=1.0, most=500.0),
-    RowAsk("disc_2", "Smaller disc's diameter", "length", least=1.0, most=500.0),
-    RowAsk("apart", "Their centres apart", "length", needed=False),
-    RowAsk(
-        "between", "Or the block between them", "length", help="0 where they touch.", most=500.0, needed=False
-    ),
-    RowAsk(
+ASKS: Sequence[Ask] = (
+    Ask("disc_1", "Larger disc's diameter", "length", least=1.0, most=500.0),
+    Ask("disc_2", "Smaller disc's diameter", "length", least=1.0, most=500.0),
+    Ask("apart", "Their centres apart", "length"),
+    Ask("between", "Or the block between them", "length", help="0 where they touch.", most=500.0),
+    Ask(
         "give",
         "That distance good to ±",
         "length",
         {"mm": "0.01 mm", "inch": "0.0004 in"},
         "Common practice, no source.",
         most=1.0,
-        needed=False,
     ),
 )
 

@@ -18,8 +18,9 @@ import math
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
 
+from calc.estimate import Shape
 from calc.gauging.contact import Blue
-from calc.gauging.density import Density, Strip, density
+from calc.gauging.density import Density, density
 from calc.gauging.way import GAUGE, Bearing, Bell, Seen
 
 _ROOT3 = math.sqrt(3.0)
@@ -45,21 +46,18 @@ class Expected:
     """What the setting leads one to expect of e [rad]: its mean, and by doubt the signed standard
     contribution.
 
-    bells: the doubts whose spread is a bell, such as those that were learned; the others are rectangles.
-    strips: what is neither, about its own mean (the tool's height).
-    """
+    shapes: of the doubts that act crookedly, in units of their contribution. bells: the doubts whose spread
+    is a bell, such as those that were learned. The others are rectangles."""
 
     mean: float
     parts: Mapping[str, float]
-    strips: Sequence[Strip] = ()
+    shapes: Mapping[str, Shape] = field(default_factory=dict)
     bells: frozenset[str] = frozenset()
 
     @property
     def variance(self) -> float:
-        """[rad²], strips included."""
-        about = self.strips
-        spread = math.fsum(m * m + h * h / 3.0 for m, h in about) / len(about) if about else 0.0
-        return math.fsum(part * part for part in self.parts.values()) + spread
+        """[rad²]."""
+        return math.fsum(part * part for part in self.parts.values())
 
     @property
     def standard(self) -> float:
@@ -68,9 +66,16 @@ class Expected:
 
     def density(self) -> Density:
         """The density of e before anything was seen."""
-        boxes = [_ROOT3 * abs(part) for key, part in self.parts.items() if key not in self.bells]
-        bells = [abs(part) for key, part in self.parts.items() if key in self.bells]
-        return density(self.mean, boxes, bells, self.strips)
+        boxes, bells, shaped = [], [], []
+        for key, part in self.parts.items():
+            shape = self.shapes.get(key)
+            if key in self.bells:
+                bells.append(abs(part))
+            elif shape:
+                shaped.append([(part * middle, abs(part) * half) for middle, half in shape])
+            else:
+                boxes.append(_ROOT3 * abs(part))
+        return density(self.mean, boxes, bells, shaped)
 
 
 @dataclass(frozen=True, slots=True)

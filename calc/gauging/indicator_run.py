@@ -20,8 +20,9 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 
+from calc.doubt.asks import Ask
 from calc.estimate import Estimate, atan, limits
-from calc.gauging.way import Bell, Part, Row, RowAsk, Seen
+from calc.gauging.way import Bell, Part, Row, Seen
 from calc.quantities import shown_length
 from calc.sheet import Working
 
@@ -40,8 +41,8 @@ STACK_GIVE = 0.002
 """Half-width of the stack under the sine bar on the plate [mm]. Common practice, no source."""
 BAR = "setting.bar_give"
 AXIS = "setting.axis_give"
-ASKS: Sequence[RowAsk] = (
-    RowAsk(
+ASKS: Sequence[Ask] = (
+    Ask(
         "setup",
         "The part lies",
         "choice",
@@ -52,9 +53,8 @@ ASKS: Sequence[RowAsk] = (
             (CARRIAGE, "in the lathe, the run by the carriage"),
             (SLIDE, "in the lathe, the run by the top slide"),
         ),
-        needed=False,
     ),
-    RowAsk(
+    Ask(
         "run",
         "Reading changes by",
         "length",
@@ -65,23 +65,21 @@ ASKS: Sequence[RowAsk] = (
         least=-50.0,
         most=100.0,
     ),
-    RowAsk("run_length", "Over a run of", "length", least=1.0),
-    RowAsk(
+    Ask("run_length", "Over a run of", "length", least=1.0),
+    Ask(
         "bar",
         "Sine bar",
         "choice",
         {"mm": "same", "inch": "same"},
         choices=(("same", "the one that set the slide"), ("other", "another one")),
-        needed=False,
     ),
-    RowAsk(
+    Ask(
         "give",
         "Change of reading good to ±",
         "length",
         {"mm": "0.002 mm", "inch": "0.0001 in"},
         "One division of a test indicator reading 0.002 mm. Common practice, no source.",
         most=1.0,
-        needed=False,
     ),
 )
 

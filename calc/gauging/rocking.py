@@ -17,7 +17,8 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from calc.gauging.way import GAUGE, Bell, Part, Row, RowAsk, Seen
+from calc.doubt.asks import Ask
+from calc.gauging.way import GAUGE, Bell, Part, Row, Seen
 from calc.quantities import shown_length
 from calc.sheet import Working
 
@@ -31,8 +32,8 @@ FEEL = 0.01
 FEEL_SPREAD = 0.5
 """Spread of its logarithm."""
 LEAK = 0.01
-ASKS: Sequence[RowAsk] = (
-    RowAsk(
+ASKS: Sequence[Ask] = (
+    Ask(
         "end",
         "Loose",
         "choice",
@@ -42,22 +43,20 @@ ASKS: Sequence[RowAsk] = (
             ("all", "nowhere: it does not rock"),
         ),
     ),
-    RowAsk(
+    Ask(
         "run",
         "Shake there, by an indicator",
         "length",
         help="From side to side. Leave it empty where it was only felt.",
         most=10.0,
-        needed=False,
     ),
-    RowAsk(
+    Ask(
         "give",
         "Good to ±",
         "length",
         {"mm": "0.005 mm", "inch": "0.0002 in"},
         "Common practice, no source.",
         most=1.0,
-        needed=False,
     ),
 )
 

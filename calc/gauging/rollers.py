@@ -15,8 +15,9 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 
+from calc.doubt.asks import Ask
 from calc.estimate import Estimate, atan
-from calc.gauging.way import INTERNAL, Bell, Part, Row, RowAsk, Seen
+from calc.gauging.way import INTERNAL, Bell, Part, Row, Seen
 from calc.quantities import shown_length
 from calc.sheet import Working
 
@@ -32,22 +33,21 @@ HEIGHT_GIVE = 0.002
 """Half-width of each height [mm]. Common practice, no source."""
 ROLLER_GIVE = 0.001
 """Half-width of a roller's diameter [mm]. Common practice, no source."""
-ASKS: Sequence[RowAsk] = (
-    RowAsk("roller", "Rollers' or balls' diameter", "length", least=0.5, most=100.0),
-    RowAsk(
+ASKS: Sequence[Ask] = (
+    Ask("roller", "Rollers' or balls' diameter", "length", least=0.5, most=100.0),
+    Ask(
         "height_1", "Lower blocks", "length", {"mm": "0 mm", "inch": "0 in"}, "0 where they lie on the plate."
     ),
-    RowAsk("over_1", "Over both, lower", "length", needed=False),
-    RowAsk("height_2", "Higher blocks", "length", needed=False),
-    RowAsk("over_2", "Over both, higher", "length", needed=False),
-    RowAsk(
+    Ask("over_1", "Over both, lower", "length"),
+    Ask("height_2", "Higher blocks", "length"),
+    Ask("over_2", "Over both, higher", "length"),
+    Ask(
         "give",
         "Each reading good to ±",
         "length",
         {"mm": "0.003 mm", "inch": "0.0001 in"},
         "A micrometer read to 0.001 mm (0.0001 in). Common practice, no source.",
         most=1.0,
-        needed=False,
     ),
 )
 

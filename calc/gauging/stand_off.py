@@ -15,8 +15,9 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from calc.doubt.asks import Ask
 from calc.estimate import Estimate
-from calc.gauging.way import EXTERNAL, Part, Row, RowAsk, Seen
+from calc.gauging.way import EXTERNAL, Part, Row, Seen
 from calc.quantities import shown_length, shown_rate
 from calc.sheet import Working
 
@@ -25,8 +26,8 @@ LABEL = "How far the gauge stands off"
 SOURCE = "Plane geometry: diameter = stand-off × taper on diameter"
 TELLS = "The size: how much is still to come off at the end that bears."
 CANNOT = "It says nothing of the angle: blue it as well."
-ASKS: Sequence[RowAsk] = (
-    RowAsk(
+ASKS: Sequence[Ask] = (
+    Ask(
         "stand_off",
         "Gauge stands off from home by",
         "length",
@@ -34,14 +35,13 @@ ASKS: Sequence[RowAsk] = (
         least=-200.0,
         most=500.0,
     ),
-    RowAsk(
+    Ask(
         "give",
         "Good to ±",
         "length",
         {"mm": "0.1 mm", "inch": "0.004 in"},
         "By steel rule; a feeler gauge or a calliper is better. Common practice, no source.",
         most=10.0,
-        needed=False,
     ),
 )
 

@@ -16,8 +16,9 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 
+from calc.doubt.asks import Ask
 from calc.estimate import Estimate, atan, limits
-from calc.gauging.way import INTERNAL, Bell, Part, Row, RowAsk, Seen
+from calc.gauging.way import INTERNAL, Bell, Part, Row, Seen
 from calc.quantities import shown_length
 from calc.sheet import Working
 
@@ -30,41 +31,38 @@ CANNOT = "It cannot see a hollow or proud middle, and it is only as good as the 
 PLACES = (("stops", "at stops"), ("marks", "at marked places"), ("parallels", "over parallels on a plate"))
 PLACE_GIVE = {"stops": 0.05, "marks": 0.3, "parallels": 0.01}
 """How well the distance apart is known [mm]. Common practice, no source."""
-ASKS: Sequence[RowAsk] = (
-    RowAsk("diameter_1", "First diameter", "length", needed=False),
-    RowAsk("diameter_2", "Second diameter", "length", needed=False),
-    RowAsk("difference", "Or only their difference", "length", needed=False),
-    RowAsk("apart", "Distance apart, along the axis", "length", least=0.5, needed=False),
-    RowAsk("at", "Measured", "choice", {"mm": "stops", "inch": "stops"}, choices=PLACES, needed=False),
-    RowAsk("height_1", "First parallels' height", "length", needed=False),
-    RowAsk("height_2", "Second parallels' height", "length", needed=False),
-    RowAsk(
+ASKS: Sequence[Ask] = (
+    Ask("diameter_1", "First diameter", "length"),
+    Ask("diameter_2", "Second diameter", "length"),
+    Ask("difference", "Or only their difference", "length"),
+    Ask("apart", "Distance apart, along the axis", "length", least=0.5),
+    Ask("at", "Measured", "choice", {"mm": "stops", "inch": "stops"}, choices=PLACES),
+    Ask("height_1", "First parallels' height", "length"),
+    Ask("height_2", "Second parallels' height", "length"),
+    Ask(
         "anvil",
         "Micrometer's anvil, diameter",
         "length",
         {"mm": "6.5 mm", "inch": "0.25 in"},
         "Counts only over parallels, and only for the size.",
         most=50.0,
-        needed=False,
     ),
-    RowAsk(
+    Ask(
         "from_large_end",
         "Larger diameter lies from the gauge plane",
         "length",
         help="Along the axis; with it the size at the gauge plane follows.",
         least=-500.0,
-        needed=False,
     ),
-    RowAsk(
+    Ask(
         "give",
         "Each reading good to ±",
         "length",
         {"mm": "0.003 mm", "inch": "0.0001 in"},
         "A micrometer read to 0.001 mm (0.0001 in). Common practice, no source.",
         most=1.0,
-        needed=False,
     ),
-    RowAsk(
+    Ask(
         "apart_give",
         "Distance apart good to ±",
         "length",
@@ -73,7 +71,6 @@ ASKS: Sequence[RowAsk] = (
             " 0.01 mm (0.0004 in) over parallels."
         ),
         most=5.0,
-        needed=False,
     ),
 )
 

@@ -16,6 +16,7 @@ from dataclasses import dataclass, field
 from typing import Protocol
 
 from calc.cone import Cone
+from calc.doubt.asks import Ask
 from calc.estimate import Estimate, limits
 from calc.sheet import Working
 
@@ -24,25 +25,6 @@ CUSTOMARY_LENGTH = 100.0
 """Length [mm] over which an error is stated where the taper's own is not known."""
 GAUGE = "proving.gauge_give"
 """The gauge's own taper: the same at every reading, so that readings by one gauge share it."""
-
-
-@dataclass(frozen=True, slots=True)
-class RowAsk:
-    """One entry of an observation's row: `id` is the row's key.
-
-    kind: "length" [mm], "choice", or "share" and "film", which `contact` reads itself. default: by unit
-    system; {} where it may stay empty. needed: False where the way does without. least, most: [mm].
-    """
-
-    id: str
-    label: str
-    kind: str
-    default: Mapping[str, str] = field(default_factory=dict)
-    help: str = ""
-    choices: Sequence[tuple[str, str]] = ()
-    least: float = 0.0
-    most: float = 2000.0
-    needed: bool = True
 
 
 @dataclass(frozen=True, slots=True)
@@ -177,7 +159,7 @@ class Way(Protocol):
 
     ID: str
     LABEL: str
-    ASKS: Sequence[RowAsk]
+    ASKS: Sequence[Ask]
     TELLS: str
     CANNOT: str
     SOURCE: str
