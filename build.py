@@ -1,7 +1,8 @@
 #!/usr/bin/env python3
 """Builds, serves, tests and measures Conewright. It needs Python 3.11 or newer and sets up the rest itself.
 
-python3 build.py serve [--port N]     build what is missing and serve the page at a printed address
+python3 build.py serve [--port N] [--network]
+                                      build what is missing and serve the page at a printed address
 python3 build.py site                 write the page to dist/
 python3 build.py test [--deep] [...]  every check; further words go to pytest
 python3 build.py bench                measure speed, size and memory

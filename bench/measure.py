@@ -11,7 +11,7 @@ from typing import Any
 
 from builder import compressed, runtime, site
 from builder.machine import Node, browser_tool_env, ensure_browser, ensure_node, ensure_packages, ensure_venv
-from builder.places import DIST, PYODIDE, ROOT, WEB, WORK, files_below
+from builder.places import DIST, PYODIDE, ROOT, WEB, WORK, files_below, need_whole
 from builder.say import run, say, step
 
 AIM_RATIO = 0.40
@@ -121,6 +121,7 @@ def _report(found: dict[str, Any], here: list[dict[str, Any]]) -> Report:
 
 def run_all() -> int:
     """Measure and print; what falls short is named, and is a finding rather than a failure."""
+    need_whole()
     python = ensure_venv("test")
     node = ensure_node()
     ensure_packages(node)

@@ -10,7 +10,7 @@ from pathlib import Path
 
 from builder import site
 from builder.machine import browser_tool_env, ensure_browser, ensure_node, ensure_packages, ensure_venv
-from builder.places import CORE, NODE_MODULES, ROOT, WEB, WORK, is_done, key_of, mark_done
+from builder.places import CORE, NODE_MODULES, ROOT, WEB, WORK, forget, is_done, key_of, mark_done, need_whole
 from builder.say import run, run_openly, say, step
 
 
@@ -19,6 +19,7 @@ def install_core(python: Path) -> None:
     key = key_of([CORE, ROOT / "pyproject.toml"], str((python.parents[1] / "pyvenv.cfg").stat().st_mtime_ns))
     if is_done("wheel", key):
         return
+    forget("wheel")
     with step("building and installing the core's wheel"):
         # From a clean copy: setuptools would take files of an earlier build from its build/ folder.
         source, wheels = WORK / "wheel-source", WORK / "wheel"
@@ -60,6 +61,7 @@ def _checks(python: Path, node: str) -> list[tuple[str, list[str | Path], Path]]
 
 def run_all(words: Sequence[str], *, deep: bool) -> int:
     """Run all checks, or with further words only pytest with these; returns the first failure's exit code."""
+    need_whole()
     begun = time.monotonic()
     python = ensure_venv("test")
     node = ensure_node()

@@ -8,12 +8,14 @@ from collections.abc import Sequence
 from builder.places import DIST
 from builder.say import Stop, say
 
+_PORTS = 65535
+
 
 def _serve(options: argparse.Namespace, rest: list[str]) -> int:
     from builder import server, site
 
     site.build()
-    return server.serve(options.port)
+    return server.serve(options.port, network=options.network)
 
 
 def _site(options: argparse.Namespace, rest: list[str]) -> int:
@@ -36,6 +38,13 @@ def _bench(options: argparse.Namespace, rest: list[str]) -> int:
     return measure.run_all()
 
 
+def _port(text: str) -> int:
+    """A port as typed; argparse says in words what is wrong with it."""
+    if not text.isdecimal() or int(text) > _PORTS:
+        raise argparse.ArgumentTypeError(f"a port is a whole number up to {_PORTS}, not {text!r}")
+    return int(text)
+
+
 def main(words: Sequence[str]) -> int:
     """Run the command named on the command line; returns the exit code."""
     parser = argparse.ArgumentParser(
@@ -43,7 +52,8 @@ def main(words: Sequence[str]) -> int:
     )
     commands = parser.add_subparsers(dest="command", required=True, metavar="COMMAND")
     serve = commands.add_parser("serve", help="build what is missing and serve the page")
-    serve.add_argument("--port", type=int, default=8765, help="port to serve at (default 8765)")
+    serve.add_argument("--port", type=_port, default=8765, help="port to serve at (default 8765)")
+    serve.add_argument("--network", action="store_true", help="serve others on the network too")
     serve.set_defaults(act=_serve)
     site = commands.add_parser("site", help="write the page to dist/")
     site.set_defaults(act=_site)
@@ -60,6 +70,13 @@ def main(words: Sequence[str]) -> int:
         return code
     except Stop as fault:
         say(f"\nStopped. {fault}")
+        return 1
+    except OSError as fault:
+        place = f"{fault.filename}: " if fault.filename else ""
+        say(
+            f"\nStopped. {place}{fault.strerror or fault}. Is there room on the disk,"
+            " and may this account write in the project's folder?"
+        )
         return 1
     except KeyboardInterrupt:
         say("\nStopped by hand.")

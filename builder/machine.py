@@ -11,16 +11,16 @@ import re
 import shutil
 import subprocess
 import sys
-import tomllib
 from dataclasses import dataclass
 from pathlib import Path
 
-from builder.places import NODE_MODULES, ROOT, WEB, WORK, is_done, key_of, mark_done
+from builder.places import NODE_MODULES, ROOT, WEB, WORK, alone, aside, forget, is_done, key_of, mark_done
 from builder.say import Stop, run, say, step
 
 VENV = WORK / "venv"
 NODE_AT_LEAST = 20
 _BROWSERS = ("chromium", "chromium-browser", "google-chrome", "google-chrome-stable")
+_NPM_FILES = ("package.json", "package-lock.json", ".npmrc")
 _PACKAGE_NET = "Is the network reachable? This step fetches packages; try the command again once it is."
 
 
@@ -50,7 +50,12 @@ def venv_python() -> Path:
 
 
 def ensure_venv(extra: str) -> Path:
-    """The private environment with the pinned packages of one extra of pyproject.toml; returns its Python."""
+    """The private environment with the packages of one lock in requirements/; returns its Python."""
+    with alone():
+        return _ensured_venv(extra)
+
+
+def _ensured_venv(extra: str) -> Path:
     python = venv_python()
     if (
         not python.is_file()
@@ -65,15 +70,14 @@ def ensure_venv(extra: str) -> Path:
                 [sys.executable, "-m", "venv", VENV],
                 way_out="Does .build/ lie on a disk with room and write rights?",
             )
-    project = tomllib.loads((ROOT / "pyproject.toml").read_text("utf-8"))["project"]
-    wanted: list[str] = project["optional-dependencies"][extra]
-    key = key_of([], sys.version, str((VENV / "pyvenv.cfg").stat().st_mtime_ns), *wanted)
+    lock = ROOT / "requirements" / f"{extra}.txt"
+    key = key_of([lock], sys.version, str((VENV / "pyvenv.cfg").stat().st_mtime_ns))
     if not is_done(f"packages-{extra}", key):
-        with step(f"installing {len(wanted)} pinned Python packages ({extra})"):
-            run(
-                [python, "-m", "pip", "install", "--disable-pip-version-check", "--quiet", *wanted],
-                way_out=_PACKAGE_NET,
-            )
+        forget(f"packages-{extra}")
+        with step(f"installing the Python packages of {lock.relative_to(ROOT).as_posix()}"):
+            # Wheels alone: what a source would fetch in order to be built stands in no lock.
+            pip: list[str | Path] = [python, "-m", "pip", "install", "--disable-pip-version-check", "--quiet"]
+            run([*pip, "--require-hashes", "--only-binary", ":all:", "-r", lock], way_out=_PACKAGE_NET)
         mark_done(f"packages-{extra}", key)
     return python
 
@@ -116,17 +120,21 @@ def ensure_node() -> Node:
 
 def ensure_packages(node: Node) -> None:
     """The npm packages of the lock file, in web/node_modules."""
-    key = key_of([WEB / "package.json", WEB / "package-lock.json", WEB / ".npmrc"], sys.platform)
-    if is_done("npm", key) and NODE_MODULES.is_dir():
-        return
-    with step("fetching the page's packages by lock file"):
-        run(
-            [*node.npm, "ci", "--ignore-scripts", "--no-audit", "--no-fund"],
-            cwd=WEB,
-            env=node.env,
-            way_out=_PACKAGE_NET,
-        )
-    mark_done("npm", key)
+    key = key_of([WEB / name for name in _NPM_FILES], sys.platform)
+    with alone():
+        if is_done("npm", key, NODE_MODULES):
+            return
+        made = aside("npm", NODE_MODULES, "node_modules")
+        with step("fetching the page's packages by lock file"), made as fresh:
+            for name in _NPM_FILES:
+                shutil.copyfile(WEB / name, fresh / name)
+            run(
+                [*node.npm, "ci", "--ignore-scripts", "--no-audit", "--no-fund"],
+                cwd=fresh,
+                env=node.env,
+                way_out=_PACKAGE_NET,
+            )
+        mark_done("npm", key, NODE_MODULES)
 
 
 def browser_tool_env(node: Node) -> dict[str, str]:

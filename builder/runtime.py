@@ -8,8 +8,8 @@ import sys
 from pathlib import Path
 
 from builder.machine import Node
-from builder.places import CORE, CORPUS, PYODIDE, ROOT, WORK, files_below, is_done, key_of, mark_done
-from builder.say import Stop, run, say, step
+from builder.places import CORE, CORPUS, PYODIDE, ROOT, WORK, aside, files_below, is_done, key_of, mark_done
+from builder.say import run, say, step
 
 RUNTIME = WORK / "runtime"
 _AS_PUBLISHED = ("pyodide.mjs", "pyodide.asm.mjs", "pyodide.asm.wasm")
@@ -52,18 +52,15 @@ def build(node: Node) -> Path:
             PYODIDE / "package.json",
         ]
     )
-    if is_done("runtime", key) and RUNTIME.is_dir():
+    if is_done("runtime", key, RUNTIME):
         return RUNTIME
-    if not (CORE / "job.py").is_file():
-        raise Stop("The core is not here: calc/job.py is missing. Is the copy of the project complete?")
-    with step("packing Python for the browser"):
-        shutil.rmtree(RUNTIME, ignore_errors=True)
+    with step("packing Python for the browser"), aside("runtime", RUNTIME) as fresh:
         job = {
             "pyodide": str(PYODIDE),
             "core": core_files(),
             "inside": str(_HERE / "inside_runtime.py"),
             "requests": corpus(),
-            "out": str(RUNTIME),
+            "out": str(fresh),
         }
         told = run(
             [node.node, _HERE / "trim.mjs"],
@@ -74,6 +71,6 @@ def build(node: Node) -> Path:
         if unanswered:
             say(f"  the core raised on {len(unanswered)} requests, which is a fault in it: {unanswered[0]}")
         for name in _AS_PUBLISHED:
-            shutil.copyfile(PYODIDE / name, RUNTIME / name)
-    mark_done("runtime", key)
+            shutil.copyfile(PYODIDE / name, fresh / name)
+    mark_done("runtime", key, RUNTIME)
     return RUNTIME

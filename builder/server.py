@@ -29,6 +29,9 @@ _TYPES = {
     ".ico": "image/x-icon",
     ".woff2": "font/woff2",
 }
+IDLE = 30.0
+"""A connection on which nothing happens for so long [s] is closed."""
+
 _ENCODINGS = (("br", ".br"), ("gzip", ".gz"))
 
 
@@ -36,6 +39,7 @@ class Handler(SimpleHTTPRequestHandler):
     """Serves files of one folder, never a listing, and says nothing of each request."""
 
     protocol_version = "HTTP/1.1"
+    timeout = IDLE
 
     def send_head(self) -> BytesIO | BinaryIO | None:
         """Answer the head of GET and HEAD; returns the open file to send, or None."""
@@ -92,8 +96,8 @@ class Server(ThreadingHTTPServer):
             super().handle_error(request, client_address)
 
 
-def make(folder: Path, port: int, host: str = "") -> Server:
-    """A server for the folder; port 0 takes a free one."""
+def make(folder: Path, port: int, host: str = "127.0.0.1") -> Server:
+    """A server for the folder, to this machine alone unless told otherwise; port 0 takes a free one."""
 
     def handler(*words: Any) -> Handler:
         return Handler(*words, directory=os.fspath(folder))
@@ -112,18 +116,20 @@ def _own_address() -> str | None:
     return None if address.startswith("127.") else address
 
 
-def serve(port: int) -> int:
-    """Serve dist/ until stopped by hand."""
+def serve(port: int, *, network: bool = False) -> int:
+    """Serve dist/ until stopped by hand, to this machine or to everybody on its network."""
     try:
-        server = make(DIST, port)
+        server = make(DIST, port, "" if network else "127.0.0.1")
     except OSError as fault:
         raise Stop(
             f"Port {port} cannot be used ({fault.strerror}). Try another:\n\n"
-            f"    python3 build.py serve --port {port + 1}\n"
+            f"    python3 build.py serve --port {port + 1 if 1024 <= port < 65535 else 8765}\n"
         ) from fault
     say(f"\nConewright is at  http://localhost:{server.server_port}")
-    address = _own_address()
-    if address:
+    address = _own_address() if network else None
+    if not network:
+        say("For a phone on the same network:  python3 build.py serve --network")
+    elif address:
         say(
             f"On this network:  http://{address}:{server.server_port}"
             "   (works there too, but keeping it for offline use needs https or localhost)"

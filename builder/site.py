@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import hashlib
 import json
-import os
 import re
 import shutil
 import subprocess
@@ -21,11 +20,13 @@ from builder.places import (
     PYODIDE,
     ROOT,
     WEB,
-    WORK,
+    alone,
+    aside,
     files_below,
     is_done,
     key_of,
     mark_done,
+    need_whole,
 )
 from builder.say import Stop, run, say, step
 
@@ -129,18 +130,15 @@ def build() -> None:
     Raises Stop with a way out when something is missing or does not build.
     """
     parts = [WEB, CORE, CORPUS, ROOT / "builder", ROOT / "NOTICES", ROOT / "tests" / "generated_requests.py"]
-    key = key_of(parts)
-    if is_done("site", key) and (DIST / "index.html").is_file():
-        return
-    if not (WEB / "index.html").is_file():
-        raise Stop("The page is not here: web/index.html is missing. Is the copy of the project complete?")
-    node = ensure_node()
-    ensure_packages(node)
-    with step("building the site"):
-        fresh = WORK / f"site-{os.getpid()}"
-        shutil.rmtree(fresh, ignore_errors=True)
-        fresh.mkdir(parents=True)
-        _assemble(node, fresh)
-        shutil.rmtree(DIST, ignore_errors=True)
-        fresh.rename(DIST)
-    mark_done("site", key)
+    need_whole()
+    with alone():
+        key = key_of(parts)
+        if is_done("site", key, DIST):
+            return
+        node = ensure_node()
+        ensure_packages(node)
+        with step("building the site"), aside("site", DIST) as fresh:
+            _assemble(node, fresh)
+            if key_of(parts) != key:
+                raise Stop("Files of the project were changed while the site was made. Try again.")
+        mark_done("site", key, DIST)
