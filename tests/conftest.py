@@ -19,7 +19,12 @@ settings.register_profile(
 )
 
 
-settings.load_profile("deep" if os.environ.get("CONEWRIGHT_DEEP") else "all")
+settings.register_profile(
+    "few", deadline=None, max_examples=5, derandomize=True, suppress_health_check=[HealthCheck.too_slow]
+)
+settings.load_profile(
+    os.environ.get("CONEWRIGHT_EXAMPLES") or ("deep" if os.environ.get("CONEWRIGHT_DEEP") else "all")
+)
 
 
 def pytest_report_header() -> str:
