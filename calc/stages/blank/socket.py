@@ -5,11 +5,12 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from calc.machining.fits import zone
+from calc.machining.socket import RUN_OUT, Drill, socket_depth, socket_drill
 from calc.quantities import shown_length
 from calc.sheet import Both, Figure, Stage, Step, Working, same
 from calc.stages.blank.facts import ID, MEND, TITLE, BlankFacts
 from calc.stages.common.form import Form
-from calc.stages.common.shop import CHUCK_KEY, MANUAL, from_memory, limits, line, rough
+from calc.stages.common.shop import CHUCK_KEY, MANUAL, PRACTICE, from_memory, limits, line, long, rough
 from calc.stages.taper.facts import TaperFacts
 from calc.tables import Datum
 from calc.tables.shanks import shank
@@ -40,9 +41,15 @@ def sheet(form: Form, taper: TaperFacts, blank: BlankFacts) -> Stage:
     through = data["socket_bore"].value if "socket_bore" in data else small
     pilot = min(small, through) - allowance
     bore = rough(pilot)
-    said = line("Drill no larger than {a}, as deep as the taper and its run-out.", a=bore)
+    drill, deep = socket_drill(pilot), _depth(taper, data)
+    named = {each: drill[each].text if each in drill else bore[each] for each in bore}
+    figures = [*([_drill(drill, pilot)] if drill else []), *([deep] if deep else []), *figures]
+    far = deep.shown if deep else same("as deep as the taper and its run-out")
+    said = line("Drill {a}, {b} deep at its full diameter, not at its point.", a=named, b=far)
+    if deep is None:
+        said = line("Drill {a}, {b}.", a=named, b=far)
     steps = [
-        Step("blank.drill", "rough", said, shows=("blank.pilot",)),
+        Step("blank.drill", "rough", said, shows=("blank.drill_size", "blank.drill_depth", "blank.pilot")),
         Step(
             "blank.bore_true",
             "rough",
@@ -55,11 +62,51 @@ def sheet(form: Form, taper: TaperFacts, blank: BlankFacts) -> Stage:
     return Stage(
         ID,
         TITLE,
-        f"Drill no larger than {bore[form.system]}, then bore true",
+        f"Drill {named[form.system]}{_deep(deep, form.system)}, then bore true",
         form.fields,
         [_pilot(min(small, through), allowance, pilot), *figures],
         steps,
         cautions,
+    )
+
+
+def _deep(depth: Figure | None, system: str) -> str:
+    return f", {depth.shown[system]} deep" if depth else ""
+
+
+def _drill(drill: Mapping[str, Drill], pilot: float) -> Figure:
+    """The customary drill, in the person's own system of sizes."""
+    shown = {each: found.text for each, found in drill.items()}
+    return Figure(
+        "blank.drill_size",
+        "Drill",
+        drill["mm"].diameter,
+        "mm",
+        shown=shown,
+        working=[Working("the largest customary drill that is no larger", rough(pilot))],
+        source=f"{PRACTICE}: customary drill sizes",
+    )
+
+
+def _depth(taper: TaperFacts, data: Mapping[str, Datum]) -> Figure | None:
+    """How deep to drill; None where no length tells it."""
+    length = taper.cone.length if taper.cone else None
+    told = data.get("socket_length")
+    if length is None:
+        return None
+    depth = socket_depth(length, told.value if told else None)
+    sum_of = line("{a} + {b} = {c}", a=long(length), b=long(RUN_OUT), c=long(length + RUN_OUT))
+    parts = [Working("taper + run-out for the boring bar and chips", sum_of)]
+    if told is not None:
+        parts.append(Working("and at least what the table asks", long(told.value), told.note))
+    return Figure(
+        "blank.drill_depth",
+        "Drill, depth",
+        depth,
+        "mm",
+        shown=long(depth),
+        working=parts,
+        source=f"{PRACTICE}: run-out. A bore right through needs none of it.",
     )
 
 
@@ -76,7 +123,7 @@ def _pilot(small: float, allowance: float, pilot: float) -> Figure:
                 line("{a} − {b} = {c}", a=shown_length(small), b=rough(allowance), c=rough(pilot)),
             )
         ],
-        source="Common practice, no source: what stays in",
+        source=f"{PRACTICE}: what stays in",
         lead=True,
     )
 

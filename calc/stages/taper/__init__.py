@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from calc.doubt.asks import Ask
 from calc.quantities import shown_angle
 from calc.sheet import Caution, Figure, Stage, Step, same
@@ -51,6 +53,8 @@ SMALL_END = Ask(
     "As it stands in the lathe while you cut it.",
     choices=(("tailstock", "tailstock"), ("headstock", "headstock")),
 )
+SOCKETS_SMALL_END = replace(SMALL_END, default=same("headstock"))
+"""A socket is bored from its wide mouth, so its small end lies deepest, towards the headstock."""
 
 
 def how_it_lies(form: Form) -> str | None:
@@ -74,7 +78,8 @@ def work(job: Job) -> TaperFacts:
         found = unknown.cone
     elif series is not None:
         found = standard(form, series)
-    lies, small_end = how_it_lies(form), form.pick(SMALL_END)
+    lies = how_it_lies(form)
+    small_end = form.pick(SMALL_END if lies != "internal" else SOCKETS_SMALL_END)
     name = found.standard.name if found.standard else "Own taper"
     known = found.standard if found.cone is not None else None
     return TaperFacts(found.cone, name, lies, small_end, known, found.wanted, unknown)
@@ -98,6 +103,7 @@ def sheet(job: Job) -> Stage:
         return Stage(ID, TITLE, line, form.fields, named, steps, cautions)
     if facts.standard is not None and facts.unknown is None:
         cautions = from_memory(facts.standard)
+    cautions = [*cautions, *_unusual(facts)]
     place = "inside" if facts.form == "internal" else "outside"
     held = holding_figure(cone)
     return Stage(
@@ -110,3 +116,14 @@ def sheet(job: Job) -> Stage:
         cautions,
         drawing(cone, job.system, facts.small_end or "tailstock", facts.lies),
     )
+
+
+def _unusual(facts: TaperFacts) -> list[Caution]:
+    """A word where the taper lies the way it seldom does."""
+    if facts.form == "internal" and facts.small_end == "tailstock":
+        text = "A socket with its small end towards the tailstock is bored through its narrow end."
+        return [Caution("care", text, "Usual is the wide mouth towards the tailstock: then say headstock.")]
+    if facts.form == "external" and facts.small_end == "headstock":
+        text = "A shank with its small end towards the headstock leaves the tool little room there."
+        return [Caution("note", text, "Usual is the small end towards the tailstock, on its centre.")]
+    return []
