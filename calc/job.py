@@ -11,9 +11,9 @@ from collections.abc import Mapping
 
 from calc.sheet import Problem, as_plain
 from calc.stages import STAGES_ASK, Job, Sent, job_cautions, route, run_stages
+from calc.stages.chart.later import rows_later
 from calc.stages.common.form import LONGEST_ECHO
-from calc.stages.later import rows_later
-from calc.stages.pieces import set_choices
+from calc.stages.setting.pieces import set_choices
 
 FORMAT = 1
 SYSTEMS = ("mm", "inch")
@@ -64,7 +64,7 @@ def _answer(request: Mapping[object, object], problems: list[Problem]) -> dict[s
         )
         drawer = None
     if request.get("later") is not None:
-        rows, found = rows_later(request["later"], entries, drawer or [], system)
+        rows, found = rows_later(request["later"], Job(Sent(entries, system, drawer or [])))
         return {
             "format": FORMAT,
             "units": system,

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from calc.sheet import Stage
-from calc.stages import blank, chart_stage, cutting, finishing, setting_stage, taper
+from calc.stages import blank, chart, cutting, finishing, setting, taper
 from calc.stages.common.job_facts import Job, JobStage, Sent
 from calc.stages.route import job_cautions, route, settled
 
@@ -11,11 +11,11 @@ __all__ = ["STAGES", "STAGES_ASK", "Job", "JobStage", "Sent", "job_cautions", "r
 
 STAGES: tuple[JobStage, ...] = (
     taper,
-    setting_stage,
+    setting,
     blank,
     cutting,
     finishing,
-    chart_stage,
+    chart,
 )
 
 STAGES_ASK = frozenset(name for stage in STAGES for name in stage.IDS)

@@ -9,7 +9,6 @@ from __future__ import annotations
 
 from collections.abc import Callable, Collection, Mapping, Sequence
 from dataclasses import dataclass, replace
-from typing import Any
 
 from calc.doubt.asks import Ask
 from calc.quantities import Reading, Unreadable, read_rate, shown_angle, shown_length
@@ -79,7 +78,6 @@ class Form:
         """Fields asked from now on belong in one folded place of this name."""
         self._shop = shop
         self._resolutions: dict[str, float] = {}
-        self.understood = {}
 
     def given(self, name: str) -> bool:
         """True where the person typed something."""
@@ -100,47 +98,6 @@ class Form:
     def pick(self, ask: Ask) -> str | None:
         """Ask for one of some choices; None where none is picked."""
         return self.ask(ask).picked or None
-
-    # What follows until `put` goes with the modules that still ask one kind at a time.
-    understood: dict[str, str]
-
-    def length(self, name: str, label: str, **more: Any) -> float | None:
-        return self._by_kind(name, label, "length", more)
-
-    def angle(self, name: str, label: str, **more: Any) -> float | None:
-        return self._by_kind(name, label, "angle", more)
-
-    def rate(self, name: str, label: str, **more: Any) -> float | None:
-        return self._by_kind(name, label, "rate", more)
-
-    def count(
-        self, name: str, label: str, default: Mapping[str, str], unit: str, help: str, most: int
-    ) -> float | None:
-        return self.number(Ask(name, label, "count", default, help, most=float(most), unit=unit))
-
-    def measure(
-        self,
-        name: str,
-        label: str,
-        kind: str,
-        default: Mapping[str, str],
-        help: str,
-        read: Callable[[str], Reading],
-    ) -> float | None:
-        entry = self.ask(Ask(name, label, kind, default, help, read=read))
-        if entry.reading is not None:
-            self.understood[name] = entry.reading.understood
-        return entry.value
-
-    def choice(
-        self, name: str, label: str, choices: Sequence[tuple[str, str]], *, default: str = "", help: str = ""
-    ) -> str | None:
-        both = {"mm": default, "inch": default}
-        return self.pick(Ask(name, label, "choice", both, help, choices))
-
-    def _by_kind(self, name: str, label: str, kind: str, more: dict[str, Any]) -> float | None:
-        default = more.pop("default", None) or {}
-        return self.number(Ask(name, label, kind, default, **more))
 
     def put(self, field: Field, normalised: str | None = None) -> None:
         """Add a field that was read elsewhere, and its normalised text where it could be read."""

@@ -17,7 +17,7 @@ from calc.stages.cutting.facts import ID, Cutting, CuttingFacts, Lies, wanted_tr
 from calc.stages.cutting.speed import turns_text
 from calc.stages.cutting.steps import cautions, steps
 from calc.stages.cutting.words import length
-from calc.stages.setting_facts import SettingFacts
+from calc.stages.setting.facts import SettingFacts
 from calc.stages.taper.facts import TaperFacts
 
 __all__ = ["ID", "IDS", "SHOP", "sheet", "work"]

@@ -25,9 +25,7 @@ from calc.stages.taper.figures import drawing, figures
 from calc.stages.taper.holding import figure as holding_figure
 from calc.tables import ALL_SERIES
 
-Chosen = TaperFacts  # until the setting stage has moved
-
-__all__ = ["ID", "IDS", "SHOP", "Chosen", "how_it_lies", "sheet", "work"]
+__all__ = ["ID", "IDS", "SHOP", "how_it_lies", "sheet", "work"]
 
 TITLE = "Taper"
 IDS = tuple(f"taper.{name}" for name in ("series", "size", "form", "small_end", *MEASURES, *UNKNOWN_ASKS))

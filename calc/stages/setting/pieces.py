@@ -9,7 +9,7 @@ from functools import cache, lru_cache
 from calc.drawer import KEYS, Drawer, Piece, Row, read_drawer
 from calc.drawer.reading import MOST_ROWS
 from calc.sheet import Caution, Choice, Field
-from calc.stages.form import LENGTH_UNIT, LONGEST_ECHO, fault_from
+from calc.stages.common.form import LENGTH_UNIT, LONGEST_ECHO, fault_from
 from calc.tables import drill_size
 from calc.tables.loader import load
 
@@ -44,7 +44,7 @@ def set_choices() -> tuple[Choice, ...]:
     return tuple(Choice(row["key"], f"{row['label']} ({row['count']} pieces)") for row in load("sets"))
 
 
-def read_pieces(rows: list[object], system: str, add: Sequence[str] = ()) -> DrawerRead:
+def read_pieces(rows: Sequence[object], system: str, add: Sequence[str] = ()) -> DrawerRead:
     """Read the drawer as sent, with the sets of these keys put in; never raises."""
     drawer = _read(rows, system)
     added = ""
@@ -64,7 +64,7 @@ def read_pieces(rows: list[object], system: str, add: Sequence[str] = ()) -> Dra
     return DrawerRead(asked, drawer.pieces, [row.normalised for row in drawer.rows], _cautions(drawer))
 
 
-def _read(rows: list[object], system: str) -> Drawer:
+def _read(rows: Sequence[object], system: str) -> Drawer:
     """The drawer as read.
 
     Between two key presses, or two calls for rows of a table, it mostly stays the same: then it is not read

@@ -10,7 +10,7 @@ from calc.estimate import Estimate
 from calc.quantities import shown_length, shown_micrometres
 from calc.setting.way import Way
 from calc.sheet import Figure, Working
-from calc.stages.budget import over
+from calc.stages.setting.error_words import over
 
 TENTH = 0.00254
 FINER = 0.1

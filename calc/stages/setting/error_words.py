@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 
 from calc.cone import Cone
 from calc.doubt.budget import EXPANSION_SOURCE, HEIGHT, WARMTH, Budget, hollow
@@ -13,7 +12,6 @@ from calc.doubt.goal import DEAD_ON, Goal, blue_limit
 from calc.doubt.percent import percent
 from calc.doubt.task import CUSTOMARY_LENGTH, Task
 from calc.drawer import Stack
-from calc.estimate import Estimate
 from calc.quantities import (
     plus_minus_length,
     plus_minus_micrometres,
@@ -22,28 +20,15 @@ from calc.quantities import (
     shown_micrometres,
 )
 from calc.sheet import Both, Figure, Row, Table, Working, same
-from calc.stages.bench import Bench
+from calc.stages.setting.bench import Bench
+from calc.stages.setting.facts import Outcome
 
 FIRST_ORDER = "First order, each doubt rectangular and independent (GUM: JCGM 100); tool height exactly"
 TRUE_SPREAD = (
-    "The true spread of the sum of rectangular doubts, by the Fourier series of its characteristic"
-    " function; limits"
-    " of grades: ISO 1947"
+    "The true spread of the sum of rectangular doubts, by the Fourier series of its characteristic function;"
+    " limits of grades: ISO 1947"
 )
 NOT_COUNTED = "Not counted: deflection of the work, wear of the tool, and how the taper is measured."
-
-
-@dataclass(frozen=True, slots=True)
-class Got:
-    """What comes of setting the slide one way: the angle, the budget, and the stack that gave it, if any.
-
-    supposed: there is no stack yet, and one piece just so high is supposed.
-    """
-
-    angle: Estimate
-    budget: Budget
-    stack: Stack | None = None
-    supposed: bool = False
 
 
 def over(cone: Cone, length: float) -> Both:
@@ -52,12 +37,12 @@ def over(cone: Cone, length: float) -> Both:
     return same("over its length") if cone.length else {each: f"over {words[each]}" for each in words}
 
 
-def error_figure(task: Task, got: Got, goal: Goal) -> Figure:
+def error_figure(task: Task, outcome: Outcome, goal: Goal) -> Figure:
     """How far out the taper comes, on diameter over its length."""
-    made, cone = got.budget, task.cone
+    made, cone = outcome.budget, task.cone
     shown, spread = shown_micrometres(made.bias, made.expanded), plus_minus_micrometres(made.expanded)
     angle, meant, length = (
-        shown_angle(got.angle.value),
+        shown_angle(outcome.angle.value),
         shown_angle(cone.half_angle),
         shown_length(made.length),
     )
@@ -83,7 +68,7 @@ def error_figure(task: Task, got: Got, goal: Goal) -> Figure:
     return Figure(
         "setting.error_on_diameter",
         f"Taper out by, on diameter {over(cone, made.length)['mm']}"
-        + (", with a piece just so high" if got.supposed else ""),
+        + (", with a piece just so high" if outcome.supposed else ""),
         made.bias,
         "mm",
         made.expanded,
@@ -94,20 +79,20 @@ def error_figure(task: Task, got: Got, goal: Goal) -> Figure:
     )
 
 
-def chance_figures(task: Task, got: Got, goal: Goal, bench: Bench) -> list[Figure]:
+def chance_figures(task: Task, outcome: Outcome, goal: Goal, bench: Bench) -> list[Figure]:
     """The chance that the first cut is right; that blue shows all along; that the large end bears first."""
     found: list[Figure] = []
     if goal.limit is not None:
         words = limit_words(task, goal, bench)
         line = {
-            each: f"{words[each]}; expected {shown_micrometres(got.budget.bias)[each]}"
-            f" {plus_minus_micrometres(got.budget.expanded)[each]}"
+            each: f"{words[each]}; expected {shown_micrometres(outcome.budget.bias)[each]}"
+            f" {plus_minus_micrometres(outcome.budget.expanded)[each]}"
             for each in ("mm", "inch")
         }
         note = (
             "" if bench.wanted.aim == DEAD_ON else "The limits stay about the taper; the aim lies beside it."
         )
-        chance = got.budget.chance(-goal.limit, goal.limit)
+        chance = outcome.budget.chance(-goal.limit, goal.limit)
         found.append(
             _chance("setting.chance", "Chance that the first cut is right", chance, line, note, lead=False)
         )
@@ -115,11 +100,13 @@ def chance_figures(task: Task, got: Got, goal: Goal, bench: Bench) -> list[Figur
         most = blue_limit(task.cone, goal.film)
         line = {each: f"within ± {shown_micrometres(most)[each].lstrip('+')}" for each in ("mm", "inch")}
         note = "A film bridges a gap up to its own thickness: twice that on diameter, over the cosine."
-        chance = got.budget.chance(-most, most)
+        chance = outcome.budget.chance(-most, most)
         found.append(_chance("setting.chance_blue", "Chance of blue all along", chance, line, note))
     if bench.wanted.aim != DEAD_ON:
         far = 1e3
-        chance = got.budget.chance(0.0, far) if bench.lies == "external" else got.budget.chance(-far, 0.0)
+        chance = (
+            outcome.budget.chance(0.0, far) if bench.lies == "external" else outcome.budget.chance(-far, 0.0)
+        )
         side = "above" if bench.lies == "external" else "below"
         found.append(
             _chance(
@@ -155,16 +142,16 @@ def limit_words(task: Task, goal: Goal, bench: Bench) -> Mapping[str, str]:
     }
 
 
-def budget_figure(task: Task, got: Got, bench: Bench) -> Figure:
+def budget_figure(task: Task, outcome: Outcome, bench: Bench) -> Figure:
     """Every contribution, the largest first, with where its default came from."""
-    made = got.budget
+    made = outcome.budget
     rows: list[Row] = []
     value: list[dict[str, object]] = []
     whole = made.standard**2 or 1.0
     for name, standard in grouped(made):
-        label = label_of(name, got.stack)
+        label = label_of(name, outcome.stack)
         value.append({"id": name, "label": label, "value": 2.0 * standard})
-        known, source = _known(name, got.stack, bench)
+        known, source = _known(name, outcome.stack, bench)
         rows.append(
             Row(
                 [

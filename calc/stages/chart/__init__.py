@@ -8,8 +8,10 @@ some at a time, by `rows`.
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import dataclass
 
 from calc.cone import Cone
+from calc.doubt.task import CUSTOMARY_LENGTH
 from calc.quantities import (
     plus_minus_length,
     plus_minus_micrometres,
@@ -20,18 +22,20 @@ from calc.quantities import (
 )
 from calc.setting import bar
 from calc.sheet import Both, Figure, Row, Stage, Table, Working, same
-from calc.stages.bench import Bench
-from calc.stages.form import Form
-from calc.stages.setting import MEND
-from calc.stages.several import several
-from calc.stages.stack import CUSTOMARY_LENGTH, fits_for
-from calc.stages.taper_choice import standard
+from calc.stages.common.form import Form
+from calc.stages.common.job_facts import Job
+from calc.stages.common.several import several
+from calc.stages.setting.bench import Bench
+from calc.stages.setting.facts import SettingFacts, set_up
+from calc.stages.taper.choice import standard
 from calc.tables import ALL_SERIES, Taper, find_taper, sizes
 
 ID = "chart"
 TITLE = "Wall chart"
+MEND = "Something in the entries needs mending."
 SERIES_ASKED = "chart.series"
 IDS = (SERIES_ASKED,)
+SHOP = ()
 FIGURE = "chart.tapers"
 COLUMNS = (
     "Taper",
@@ -51,16 +55,29 @@ NONE = "–"
 BAR_ONLY = "The chart is for a bar beside the slide: pick that way of setting for it."
 
 
-def answer(form: Form, bench: Bench | None) -> Stage:
-    """Ask which series go on the chart, and name its tapers; their rows come later."""
+@dataclass(frozen=True, slots=True)
+class ChartFacts:
+    """The series on the chart."""
+
+    series: Sequence[str]
+
+
+def work(job: Job) -> ChartFacts:
+    """Ask which series go on the chart; its rows are worked out later."""
     chosen = several(
-        form,
+        job.form(ID),
         SERIES_ASKED,
         "Series on the chart",
         [(each.value, each.label) for each in ALL_SERIES],
         default=(ALL_SERIES[0].value,),
         help="Any number of them, with commas between. Each taper has the length its table tells.",
     )
+    return ChartFacts(chosen)
+
+
+def sheet(job: Job) -> Stage:
+    """The chart's tapers by name, whose rows come later."""
+    form, bench, chosen = job.form(ID), job.found(SettingFacts).bench, job.found(ChartFacts).series
     refused = refusal(bench)
     if bench is None or refused or not chosen:
         return Stage(ID, TITLE, refused or MEND, form.fields)
@@ -117,19 +134,17 @@ def row(bench: Bench, name: str, cone: Cone, from_memory: str = "") -> Row:
     # Which way the taper lies moves the pin, not the height.
     task = bench.task(cone, "tailstock")
     refused = bench.way.refusal(task)
-    answered = None if refused else bench.way.set_up(task)
-    if answered is None or answered.stack is None:
+    search = None if refused else set_up(bench, task).search
+    if search is None:
         return Row([*told, same(NONE), same(NONE), same(refused), *[same(NONE)] * 3, same(from_memory)])
-    wanted = answered.stack
-    height = shown_length(wanted.height.value, wanted.height.expanded)
+    height = shown_length(search.wanted.height.value, search.wanted.height.expanded)
     told += [same(height["mm"].removesuffix(" mm")), same(height["inch"].removesuffix(" in"))]
-    found, fits = fits_for(task, wanted, bench.pieces, bench.goal(cone))
-    if not fits:
+    if search.found is None or not search.fits:
         return Row([*told, same("none yet"), *[same(NONE)] * 3, same(from_memory)])
-    made = fits[0].budget
-    unproved = "" if found.complete else " (the search was stopped; there may be a better one)"
+    made = search.fits[0].budget
+    unproved = "" if search.found.complete else " (the search was stopped; there may be a better one)"
     left: list[Both] = [
-        same(fits[0].stack.words() + unproved),
+        same(search.words + unproved),
         shown_micrometres(made.bias, made.expanded),
         shown_length(cone.length or CUSTOMARY_LENGTH),
         plus_minus_micrometres(made.expanded),

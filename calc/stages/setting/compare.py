@@ -4,8 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
-from calc.doubt.budget import Budget, budget
-from calc.doubt.goal import Goal
+from calc.doubt.budget import Budget
 from calc.doubt.percent import percent
 from calc.doubt.task import Task
 from calc.estimate import Estimate
@@ -13,10 +12,10 @@ from calc.quantities import plus_minus_angle, plus_minus_micrometres, shown_micr
 from calc.setting import WAYS
 from calc.setting.way import Answer, Way
 from calc.sheet import Figure, Row, Table, Working, same
-from calc.stages.bench import Bench, Told, bench_for
-from calc.stages.budget import TRUE_SPREAD, best_of, over
-from calc.stages.form import Form
-from calc.stages.stack import fits_for, just_so
+from calc.stages.common.form import Form
+from calc.stages.setting.bench import Bench, ask_way
+from calc.stages.setting.error_words import TRUE_SPREAD, best_of, over
+from calc.stages.setting.facts import set_up
 
 COLUMNS = (
     "Way",
@@ -50,7 +49,7 @@ class Compared:
 def ways_figure(form: Form, bench: Bench, task: Task, here: Compared | None = None) -> Figure:
     """Every way with its ±, chance and snags; the best marked. `here`: the way chosen, where known."""
     goal = bench.goal(task.cone)
-    compared = [here if here and here.way is way else _compare(form, bench, task, way, goal) for way in WAYS]
+    compared = [here if here and here.way is way else _compare(form, bench, task, way) for way in WAYS]
     limit = goal.limit
     chances = [
         each.made.chance(-limit, limit) if each.made is not None and limit is not None else None
@@ -80,31 +79,24 @@ def ways_figure(form: Form, bench: Bench, task: Task, here: Compared | None = No
     )
 
 
-def _compare(form: Form, bench: Bench, task: Task, way: Way, goal: Goal) -> Compared:
+def _compare(form: Form, bench: Bench, task: Task, way: Way) -> Compared:
     """What this way would give; its own numbers are read from the entries, not asked."""
-    quiet = Form(form.entries, form.system)
-    told = Told.of(quiet, way)
+    told = ask_way(Form(form.entries, form.system), way)
     if told is None:
         return Compared(way, "Something it needs told wants mending: pick it to see what.")
-    other = bench_for(quiet, way, bench.cut_side, told, bench.wanted, bench.pieces)
+    other = replace(bench, way=way, lengths=told.lengths, choices=told.choices, doubts=told.doubts)
     asked = replace(task, lengths=other.lengths, choices=other.choices, doubts=other.doubts)
     refused = way.refusal(asked)
     if refused:
         return Compared(way, refused)
     if not way.CUTS_BY:
         return Compared(way, "For checking, and for the mill: it sets no lathe.")
-    answered = way.set_up(asked)
-    angle, reason = answered.angle, ""
-    if answered.stack is not None:
-        _, fits = fits_for(asked, answered.stack, other.pieces, goal)
-        if not fits and not other.pieces:
-            angle = just_so(asked, answered.stack)
-        else:
-            angle = fits[0].angle if fits else None
-            reason = "" if fits else "No stack from this drawer."
-    if angle is None:
-        return Compared(way, reason or "It sets no angle for this job.")
-    return Compared.of(way, answered, angle, budget(asked, angle))
+    made = set_up(other, asked)
+    if made.outcome is None:
+        return Compared(
+            way, "It sets no angle for this job." if made.search is None else "No stack from this drawer."
+        )
+    return Compared.of(way, made.answer, made.outcome.angle, made.outcome.budget)
 
 
 def _row(each: Compared, chance: float | None, best: bool) -> Row:

@@ -8,15 +8,15 @@ from dataclasses import dataclass, replace
 
 from calc.doubt.budget import budget
 from calc.doubt.doubts import COMMON, DOUBTS
-from calc.doubt.goal import Goal
 from calc.doubt.percent import percent
 from calc.doubt.task import Task
 from calc.drawer import FLAT, Piece, Stack
 from calc.quantities import shown_length
 from calc.sheet import Figure, Row, Table, Working, same
-from calc.stages.bench import Bench
-from calc.stages.budget import TRUE_SPREAD, Got
-from calc.stages.stack import StackFound, height_of, just_so
+from calc.stages.setting.bench import Bench
+from calc.stages.setting.error_words import TRUE_SPREAD
+from calc.stages.setting.facts import Outcome, SetUp
+from calc.stages.setting.search import height_of, just_so
 
 MOST = 3
 """Pieces of advice given."""
@@ -35,16 +35,14 @@ class Change:
     chance: float
 
 
-def advice_figure(
-    task: Task, got: Got, goal: Goal, bench: Bench, found: StackFound | None, system: str
-) -> Figure | None:
+def advice_figure(bench: Bench, made: SetUp, outcome: Outcome, system: str) -> Figure | None:
     """The two or three changes that help most; None where no limit is told or nothing helps."""
-    if goal.limit is None:
+    limit = made.goal.limit
+    if limit is None:
         return None
-    now = got.budget.chance(-goal.limit, goal.limit)
-    changes = sorted(
-        _changes(task, got, goal.limit, bench, found, system), key=lambda each: (-each.chance, each.words)
-    )
+    now = outcome.budget.chance(-limit, limit)
+    found = _changes(made.task, outcome, limit, bench, system)
+    changes = sorted(found, key=lambda each: (-each.chance, each.words))
     told = [each for each in changes if each.chance >= now + WORTH][:MOST]
     if not told:
         return None
@@ -65,9 +63,7 @@ def advice_figure(
     )
 
 
-def _changes(
-    task: Task, got: Got, limit: float, bench: Bench, found: StackFound | None, system: str
-) -> list[Change]:
+def _changes(task: Task, outcome: Outcome, limit: float, bench: Bench, system: str) -> list[Change]:
     changed: list[Change] = []
     for name in dict.fromkeys((*bench.way.FEELS, *COMMON)):
         doubt = DOUBTS[name]
@@ -76,26 +72,26 @@ def _changes(
             continue
         better = replace(task, doubts={**task.doubts, name: doubt.gain})
         changed.append(
-            Change(f"{doubt.better}{_to(name, doubt.gain, system)}", _chance(better, got, limit, bench))
+            Change(f"{doubt.better}{_to(name, doubt.gain, system)}", _chance(better, outcome, limit, bench))
         )
     longest = task.lengths.get("setting.bar_centres", 0.0)
     if 0.0 < task.lengths.get(SWEPT, longest) < longest - 1e-9:
         longer = replace(task, lengths={**task.lengths, SWEPT: longest})
         words = f"sweep the whole {shown_length(longest)[system]} of the bar"
-        changed.append(Change(words, _chance(longer, got, limit, bench)))
-    if got.stack is not None:
-        for number, piece in enumerate(got.stack.pieces):
+        changed.append(Change(words, _chance(longer, outcome, limit, bench)))
+    if outcome.stack is not None:
+        for number, piece in enumerate(outcome.stack.pieces):
             if piece.standard_nm > 1.01 * TENTH_NM:
-                measured = _measured(got.stack, number)
-                chance = _chance(task, replace(got, stack=measured), limit, bench)
+                measured = _measured(outcome.stack, number)
+                chance = _chance(task, replace(outcome, stack=measured), limit, bench)
                 again = "" if not piece.measured else " again"
                 changed.append(Change(f"measure the {piece.name}{again} to a tenth", chance))
-        if len(got.stack.pieces) > 1:
-            single = _single(got.stack)
+        if len(outcome.stack.pieces) > 1:
+            single = _single(outcome.stack)
             words = (
                 f"one piece of {shown_length(single.height_mm)[system]}, measured to a tenth, for the stack"
             )
-            changed.append(Change(words, _chance(task, replace(got, stack=single), limit, bench)))
+            changed.append(Change(words, _chance(task, replace(outcome, stack=single), limit, bench)))
     return changed
 
 
@@ -122,14 +118,14 @@ def _single(stack: Stack) -> Stack:
     return replace(stack, pieces=(piece,), height_nm=high, error_nm=0)
 
 
-def _chance(task: Task, got: Got, limit: float, bench: Bench) -> float:
+def _chance(task: Task, outcome: Outcome, limit: float, bench: Bench) -> float:
     """The chance with this task and this stack, from the way's own answer."""
     answered = bench.way.set_up(task)
     angle = answered.angle
-    if answered.stack is not None and got.stack is None:
+    if answered.stack is not None and outcome.stack is None:
         angle = just_so(task, answered.stack)
-    elif answered.stack is not None and got.stack is not None:
+    elif answered.stack is not None and outcome.stack is not None:
         angle = answered.stack.angle_from_height(
-            height_of(got.stack, task.doubts.get("setting.seating", 0.0))
+            height_of(outcome.stack, task.doubts.get("setting.seating", 0.0))
         )
     return budget(task, angle).chance(-limit, limit) if angle is not None else 0.0

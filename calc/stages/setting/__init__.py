@@ -1,0 +1,93 @@
+"""Second stage: how to swing the slide, with what, and how far out that leaves the taper."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from calc.doubt.doubts import DOUBTS
+from calc.setting import WAYS
+from calc.sheet import Caution, Stage
+from calc.stages.common.job_facts import Job
+from calc.stages.setting.bench import SPANS, Bench, ask_bench
+from calc.stages.setting.compare import ways_figure
+from calc.stages.setting.facts import ID, SettingFacts, set_up
+from calc.stages.setting.pieces import read_pieces
+from calc.stages.setting.words import TITLE, words
+from calc.stages.taper import how_it_lies
+from calc.stages.taper.facts import TaperFacts
+
+__all__ = ["ID", "IDS", "SHOP", "bench_of", "sheet", "work"]
+
+MEND = "Something in the entries needs mending."
+IDS = (
+    "setting.way",
+    "setting.cut_side",
+    "setting.grade",
+    "setting.aim",
+    "setting.film",
+    *dict.fromkeys(ask.id for way in WAYS for ask in way.ASKS),
+    *DOUBTS,
+    *SPANS,
+)
+SHOP = frozenset(
+    (
+        "drawer",
+        *DOUBTS,
+        *SPANS,
+        "setting.attachment_by",
+        "setting.attachment_scale",
+        "setting.ball",
+        "setting.bar_centres",
+        "setting.degree_division",
+        "setting.division",
+        "setting.film",
+        "setting.guide_length",
+        "setting.pivot_across",
+        "setting.pivot_ahead",
+        "setting.roller_difference",
+        "setting.set_over_most",
+        "setting.travel",
+        "setting.zero",
+    )
+)
+"""The bar, the lathe and its dials, the drawer, and what each thing is known to."""
+
+
+def work(job: Job) -> SettingFacts:
+    """Ask for the way, the bar and the drawer, and set the taper with them."""
+    form, taper = job.form(ID), job.found(TaperFacts)
+    bench = ask_bench(form, taper.lies)
+    drawer = read_pieces(job.sent.drawer, job.system, job.sent.add)
+    form.put(drawer.field)
+    job.rows["drawer"] = drawer.normalised
+    if bench is None:
+        return SettingFacts(drawer, None)
+    bench = replace(bench, pieces=drawer.pieces)
+    if taper.cone is None or taper.small_end is None:
+        return SettingFacts(drawer, bench)
+    task = bench.task(taper.cone, taper.small_end)
+    refused = bench.way.refusal(task)
+    return SettingFacts(drawer, bench, task, refused, None if refused else set_up(bench, task))
+
+
+def sheet(job: Job) -> Stage:
+    """What was asked, with height, stack, pin, swing and error for the taper chosen."""
+    form, facts = job.form(ID), job.found(SettingFacts)
+    read = facts.drawer.cautions
+    if facts.bench is None:
+        return Stage(ID, TITLE, MEND, form.fields, cautions=read)
+    if facts.task is None:
+        return Stage(ID, TITLE, "Waiting for the taper.", form.fields, cautions=read)
+    if facts.set_up is None:
+        figures = [ways_figure(form, facts.bench, facts.task)]
+        cautions = [Caution("care", facts.refused), *read]
+        return Stage(ID, TITLE, facts.refused, form.fields, figures, cautions=cautions)
+    return words(form, facts.bench, facts, facts.set_up)
+
+
+def bench_of(job: Job) -> Bench | None:
+    """The bench with its drawer, for tapers other than the job's own; nothing is set on it."""
+    form = job.quiet()
+    bench = ask_bench(form, how_it_lies(form) or "external")
+    drawer = read_pieces(job.sent.drawer, job.system)
+    return replace(bench, pieces=drawer.pieces) if bench else None

@@ -1,0 +1,78 @@
+"""What the setting stage finds, for the stages after it: what is set, with what, and what comes of it."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from calc.doubt.budget import Budget, budget
+from calc.doubt.goal import Goal
+from calc.doubt.task import Task
+from calc.drawer import Stack
+from calc.estimate import Estimate
+from calc.setting.way import Answer
+from calc.stages.setting.bench import Bench
+from calc.stages.setting.pieces import DrawerRead
+from calc.stages.setting.search import StackSearch, just_so, search_drawer
+
+ID = "setting"
+
+
+@dataclass(frozen=True, slots=True)
+class Outcome:
+    """What comes of setting the slide one way: the angle, the budget, and the stack that gave it, if any.
+
+    supposed: there is no stack yet, and one piece just so high is supposed.
+    """
+
+    angle: Estimate
+    budget: Budget
+    stack: Stack | None = None
+    supposed: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class SetUp:
+    """A taper set one way: task, what counts as right, the way's answer, the drawer's stacks, the outcome.
+
+    search: None where the way wants no stack. outcome: None where nothing in the drawer makes the height.
+    """
+
+    task: Task
+    goal: Goal
+    answer: Answer
+    search: StackSearch | None
+    outcome: Outcome | None
+
+
+@dataclass(frozen=True, slots=True)
+class SettingFacts:
+    """The drawer as read; the bench, None where something needs mending; the taper as it is set on it.
+
+    refused: why this way cannot set this taper, in a sentence. task: None while the taper is not known.
+    """
+
+    drawer: DrawerRead
+    bench: Bench | None
+    task: Task | None = None
+    refused: str = ""
+    set_up: SetUp | None = None
+
+
+def set_up(bench: Bench, task: Task) -> SetUp:
+    """The way's answer for this task, the stacks for it, and what comes of the best."""
+    goal, answer = bench.goal(task.cone), bench.way.set_up(task)
+    if answer.stack is None:
+        made = Outcome(answer.angle, budget(task, answer.angle)) if answer.angle is not None else None
+        return SetUp(task, goal, answer, None, made)
+    search = search_drawer(task, answer.stack, bench.pieces, goal)
+    return SetUp(task, goal, answer, search, _of_stack(task, search, bool(bench.pieces)))
+
+
+def _of_stack(task: Task, search: StackSearch, pieces: bool) -> Outcome | None:
+    if search.fits:
+        best = search.fits[0]
+        return Outcome(best.angle, best.budget, best.stack)
+    if search.found is not None and pieces:
+        return None
+    exact = just_so(task, search.wanted)
+    return Outcome(exact, budget(task, exact), None, search.wanted.height.value > 0.0)

@@ -1,0 +1,127 @@
+"""The search of the drawer for the height wanted: the stacks that are likeliest to make the taper right."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from calc.cone import error_on_diameter
+from calc.doubt.budget import Budget, budget
+from calc.doubt.goal import Goal
+from calc.doubt.task import Task
+from calc.drawer import Found, Limits, Piece, Stack, find_stacks
+from calc.estimate import Estimate
+from calc.setting.way import StackWanted
+
+TOLD_APART = 0.0005
+"""Errors nearer together than this [mm on diameter] cannot be told apart in a shop: a fifth of a tenth."""
+FEWEST = 3
+"""Pieces, at most, of the stacks looked for besides the nearest sums: those that are best known."""
+ALIKE = 0.005
+"""Chances nearer together than this are alike; then the nearer sum, the smaller ± and fewer pieces decide."""
+SHOWN = 8
+NEAR = 0.25
+"""Part of the limit that the best stack may leave before a better one is worth a word."""
+SEATING = "setting.seating"
+
+
+@dataclass(frozen=True, slots=True)
+class StackFit:
+    """A stack and what it does to the taper: its budget, and the chance to be within the limits, if any.
+
+    sure: the same chance with the limits laid about the aim, so that a stack is picked for where it is aimed.
+    """
+
+    stack: Stack
+    angle: Estimate
+    budget: Budget
+    chance: float | None
+    sure: float = 0.0
+
+
+@dataclass(frozen=True, slots=True)
+class StackSearch:
+    """What the drawer gives for a height.
+
+    slope: what a little more in the stack is on the taper's diameter, over its length [mm per mm]. found:
+    what the search says of itself, None where no stack is needed. fits: the likeliest to be right first.
+    """
+
+    wanted: StackWanted
+    slope: float
+    found: Found | None
+    fits: Sequence[StackFit] = ()
+
+    @property
+    def words(self) -> str:
+        """The best stack in words, "" where there is none."""
+        return self.fits[0].stack.words() if self.fits else ""
+
+
+def search_drawer(task: Task, wanted: StackWanted, pieces: Sequence[Piece], goal: Goal) -> StackSearch:
+    """The stacks of `pieces` for the height wanted, with what each does to the taper."""
+    height, slope = wanted.height.value, on_diameter_per_height(task, wanted)
+    if height <= 0.0:
+        return StackSearch(wanted, slope, None)
+    seat = task.doubts.get(SEATING, 0.0) / math.sqrt(3.0) * 1e6
+    rules = Limits(seating_nm=seat, told_apart_nm=max(1, round(TOLD_APART / slope * 1e6)))
+    found = find_stacks(tuple(pieces), round(height * 1e6), rules)
+    stacks = {_places(stack): stack for stack in found.stacks}
+    if goal.limit is not None and found.stacks:
+        # Within this part of the limit a sum that is better known can beat a nearer one.
+        wide = max(1, round(NEAR * goal.limit / slope * 1e6))
+        rules = Limits(most_pieces=FEWEST, seating_nm=seat, told_apart_nm=wide)
+        for stack in find_stacks(tuple(pieces), round(height * 1e6), rules, keep=4).stacks:
+            stacks.setdefault(_places(stack), stack)
+    fits = [fit for stack in stacks.values() if (fit := _fit(task, wanted, stack, goal)) is not None]
+    if goal.limit is not None:
+        fits.sort(key=lambda fit: -round(fit.sure / ALIKE))  # stable: the search's order otherwise
+    return StackSearch(wanted, slope, found, fits[:SHOWN])
+
+
+def just_so(task: Task, wanted: StackWanted) -> Estimate:
+    """The angle [rad] with one piece just so high, seated at two joints: what is left without a drawer."""
+    seat = task.doubts.get(SEATING, 0.0) / math.sqrt(3.0)
+    joints = {"setting.seating 0": seat, "setting.seating 1": seat}
+    return wanted.angle_from_height(Estimate(wanted.height.value, joints))
+
+
+def _places(stack: Stack) -> tuple[int, ...]:
+    return tuple(piece.place for piece in stack.pieces)
+
+
+def on_diameter_per_height(task: Task, wanted: StackWanted) -> float:
+    """What a little more in the stack is on the taper's diameter, over its length [mm per mm]."""
+    height, length, half = wanted.height.value, task.length, task.cone.half_angle
+    # Both ways, and not too fine a step: what is left to rounding differs between interpreters.
+    little = max(height, 1.0) * 1e-4
+    above, below = (
+        error_on_diameter(half, wanted.angle_from_height(Estimate(height + step)).value, length)
+        for step in (little, -little)
+    )
+    return (above - below) / (2.0 * little)
+
+
+def _fit(task: Task, wanted: StackWanted, stack: Stack, goal: Goal) -> StackFit | None:
+    """What this stack leaves on the work, every doubt carried along; None where it is higher than the bar."""
+    try:
+        angle = wanted.angle_from_height(height_of(stack, task.doubts.get(SEATING, 0.0)))
+    except ValueError:
+        return None
+    made = budget(task, angle)
+    if goal.limit is None:
+        return StackFit(stack, angle, made, None)
+    chance = made.chance(-goal.limit, goal.limit)
+    sure = made.chance(goal.aim - goal.limit, goal.aim + goal.limit) if goal.aim else chance
+    return StackFit(stack, angle, made, chance, sure)
+
+
+def height_of(stack: Stack, seating: float) -> Estimate:
+    """The stack's height [mm], each piece and each joint (known to ± seating [mm]) with its own doubt."""
+    doubts = {
+        f"piece {number} {piece.place}": piece.standard_nm / 1e6 for number, piece in enumerate(stack.pieces)
+    }
+    each = seating / math.sqrt(3.0)
+    doubts |= {f"setting.seating {joint}": each for joint in range(stack.interfaces)}
+    return Estimate(stack.height_mm, doubts)

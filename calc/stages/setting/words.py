@@ -1,0 +1,114 @@
+"""What the setting stage says of a taper that is set: line, figures, cautions, steps and picture."""
+
+from __future__ import annotations
+
+from calc.doubt.percent import percent
+from calc.drawings.lathe_above import lathe_from_above
+from calc.drawings.ways import way_picture
+from calc.quantities import plus_minus_micrometres, shown_length, shown_micrometres
+from calc.setting.way import Answer
+from calc.sheet import Caution, Figure, Stage, Step, same
+from calc.stages.common.form import Form
+from calc.stages.setting.advice import advice_figure
+from calc.stages.setting.bench import Bench
+from calc.stages.setting.compare import Compared, ways_figure
+from calc.stages.setting.error_words import budget_figure, chance_figures, error_figure
+from calc.stages.setting.facts import ID, SettingFacts, SetUp
+from calc.stages.setting.stack_words import stack_figures
+from calc.stages.setting.worth import sensitivities
+
+TITLE = "Setting the slide"
+NO_GRADE = (
+    "The grades of ISO 1947 are laid down for tapers over 6 and up to 630 mm long: give the limit as a length"
+    " on diameter, such as 0.01 mm, to be told the chance."
+)
+
+
+def words(form: Form, bench: Bench, facts: SettingFacts, made: SetUp) -> Stage:
+    """The whole stage for a taper that can be set this way."""
+    task, answer, search, outcome = made.task, made.answer, made.search, made.outcome
+    system = form.system
+    figures = list(answer.figures)
+    cautions = [*answer.cautions, *facts.drawer.cautions]
+    if search is not None:
+        found, notes = stack_figures(search, made.goal, system)
+        figures += found
+        cautions += [Caution("note", each) for each in notes]
+    if outcome is not None:
+        figures += _outcome_figures(bench, made, system)
+        if made.goal.limit is None:
+            cautions.append(Caution("note", NO_GRADE))
+    slope = search.slope if search else None
+    figures += sensitivities(bench.way, task, slope, outcome.angle if outcome else None)
+    here = Compared.of(bench.way, answer, outcome.angle, outcome.budget) if outcome else None
+    figures.append(ways_figure(form, bench, task, here))
+    return Stage(
+        ID,
+        TITLE,
+        _line(made, system),
+        form.fields,
+        figures,
+        _steps(bench, made),
+        cautions,
+        _picture(bench, made),
+    )
+
+
+def _outcome_figures(bench: Bench, made: SetUp, system: str) -> list[Figure]:
+    """How far out it is likely to come, the chances, what would help, and what makes it up."""
+    if made.outcome is None:
+        return []
+    advised = advice_figure(bench, made, made.outcome, system)
+    return [
+        error_figure(made.task, made.outcome, made.goal),
+        *chance_figures(made.task, made.outcome, made.goal, bench),
+        *([advised] if advised else []),
+        budget_figure(made.task, made.outcome, bench),
+    ]
+
+
+def _steps(bench: Bench, made: SetUp) -> list[Step]:
+    """The way's own steps."""
+    stack = made.search.words if made.search else ""
+    said = bench.way.steps(made.task, made.answer, stack or "as high as said above")
+    return [Step(f"{ID}.{bench.way.ID}_{place}", "set", same(each)) for place, each in enumerate(said, 1)]
+
+
+def _picture(bench: Bench, made: SetUp) -> str:
+    drawing = way_picture(bench.way.ID, made.task, made.answer)
+    if made.answer.plan is None or drawing:
+        return drawing
+    stack = made.answer.stack
+    height = shown_length(stack.height.value)[made.task.system] if stack else ""
+    return lathe_from_above(made.answer.plan, height, made.task.form)
+
+
+def _line(made: SetUp, system: str) -> str:
+    answer, outcome, limit = made.answer, made.outcome, made.goal.limit
+    words = {each.id: each.value for each in answer.figures if isinstance(each.value, str)}
+    swing = words.get("setting.swing", "")
+    if swing == "none":
+        return "No swing: the slide runs parallel to the axis."
+    line = _lead(answer, swing, words.get("setting.pin", ""), system)
+    if made.search is not None:
+        line += f": {made.search.words}" if made.search.words else "; no stack from this drawer yet"
+    if outcome is None:
+        return line
+    likely = outcome.budget
+    error = shown_micrometres(likely.bias, likely.expanded)[system]
+    supposed = "with a piece just so high " if outcome.supposed else ""
+    line += f"; {supposed}out by {error} {plus_minus_micrometres(likely.expanded)[system]} on diameter"
+    return line if limit is None else f"{line}, {percent(likely.chance(-limit, limit))} right first time"
+
+
+def _lead(answer: Answer, swing: str, pin: str, system: str) -> str:
+    """The numbers that matter most, in words."""
+    leads = [each for each in answer.figures if each.lead and not isinstance(each.value, str)]
+    said = [each.shown[system] for each in leads]
+    if answer.stack is None:
+        said = [f"{each.label}: {text}" for each, text in zip(leads, said, strict=True)]
+    elif pin:
+        said[-1:] = [f"{said[-1]} under the {pin} pin"] if said else []
+    if swing and not any("swung" in each or "swing" in each for each in said):
+        said.append(f"slide {swing}")
+    return ", ".join(said)

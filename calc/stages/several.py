@@ -1,3 +1,0 @@
-"""Where it stood: for modules that have not moved yet."""
-
-from calc.stages.common.several import several as several
