@@ -22,8 +22,9 @@ from calc.cone import Cone
 from calc.demo import demo_request
 from calc.job import work, work_text
 from calc.setting import bar
-from calc.stages import bench, chart, setting
-from calc.stages.common.form import Form
+from calc.stages import chart, setting
+from calc.stages.common.job_facts import Job, Sent
+from calc.stages.setting import bench as benches
 from calc.tables import ALL_SERIES, all_tapers, sizes
 from calc.tables.loader import load
 
@@ -192,7 +193,7 @@ def test_a_series_not_known_is_named_and_the_rest_used(typed: str, wrong: str, u
 
 def test_too_steep_for_the_bar_says_why() -> None:
     """No table holds such a taper; 70 degrees either side."""
-    bench, _ = setting.ask(Form({}, "mm"), [])
+    bench = setting.bench_of(Job(Sent({})))
     assert bench is not None
     line = chart.row(bench, "Steep", Cone(2.0 * math.tan(math.radians(70.0)), 50.0, None, None))
     assert len(line.cells) == len(chart.COLUMNS)
@@ -204,7 +205,7 @@ def test_too_steep_for_the_bar_says_why() -> None:
 
 def test_other_ways_have_no_chart_and_say_so(monkeypatch: pytest.MonkeyPatch) -> None:
     by_feel = SimpleNamespace(**{**vars(bar), "ID": "by_feel", "LABEL": "By feel"})
-    monkeypatch.setattr(bench, "WAYS", (bar, by_feel))
+    monkeypatch.setattr(benches, "WAYS", (bar, by_feel))
     told = request({"setting.way": "by_feel"})
     stage = stage_of(work(told), "chart")
     assert stage["figures"] == [] and "bar beside the slide" in stage["line"]

@@ -20,9 +20,6 @@ from calc.stages.setting.goal_asks import ask_goal
 
 KNOWN_TO = "What each is known to"
 SPANS = {each.over.id: each.over for each in DOUBTS.values() if each.over}
-WAY = Ask(
-    "setting.way", "Set by", "choice", same(WAYS[0].ID), choices=tuple((way.ID, way.LABEL) for way in WAYS)
-)
 CUT_SIDE = Ask(
     "setting.cut_side",
     "Tool cuts",
@@ -83,7 +80,7 @@ def ask_bench(form: Form, lies: str) -> Bench | None:
 
     lies: "external" or "internal". The drawer's pieces are not on the bench yet.
     """
-    picked, cut_side = form.pick(WAY), form.pick(CUT_SIDE)
+    picked, cut_side = form.pick(_way_ask()), form.pick(CUT_SIDE)
     way = next((way for way in WAYS if picked == way.ID), None)
     told = ask_way(form, way) if way else None
     wanted = ask_goal(form)
@@ -122,6 +119,11 @@ def ask_way(form: Form, way: Way) -> WayEntries | None:
                 lengths[over.id] = span.value
     form.group = ""
     return None if wrong else WayEntries(lengths, choices, doubts)
+
+
+def _way_ask() -> Ask:
+    listed = tuple((way.ID, way.LABEL) for way in WAYS)
+    return Ask("setting.way", "Set by", "choice", same(WAYS[0].ID), choices=listed)
 
 
 @cache
