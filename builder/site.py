@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import base64
 import hashlib
 import json
 import re
@@ -74,7 +75,8 @@ def _bundle(node: Node, source: str, target: Path, **fixed: object) -> None:
             f"--outfile={target}",
             "--bundle",
             "--minify",
-            "--format=esm",
+            # One function from the first letter to the last: half of a file that was cut short is no program.
+            "--format=iife",
             "--target=es2022",
             "--jsx=automatic",
             "--jsx-import-source=preact",
@@ -96,15 +98,28 @@ def _check_page(site: Path) -> None:
 
 
 def stored_files(site: Path) -> list[dict[str, str]]:
-    """Address and hash of every file of the site, as the service worker stores them."""
-    return [
-        {
-            "url": file.relative_to(site).as_posix(),
-            "revision": hashlib.sha256(file.read_bytes()).hexdigest()[:20],
-        }
-        for file in files_below(site)
-        if file.name != "service_worker.js" and file.suffix not in (".br", ".gz")
-    ]
+    """Address and hash of every file of the site: the service worker stores none that has not the hash.
+
+    What was stored before hashes were looked at lies under other revisions, and is fetched anew.
+    """
+    found = []
+    for file in files_below(site):
+        if file.name == "service_worker.js" or file.suffix in (".br", ".gz"):
+            continue
+        content = file.read_bytes()
+        found.append(
+            {
+                "url": file.relative_to(site).as_posix(),
+                "revision": f"sha256-{hashlib.sha256(content).hexdigest()[:20]}",
+                "integrity": _integrity(content),
+            }
+        )
+    return found
+
+
+def _integrity(content: bytes) -> str:
+    """The hash of a file as a browser wants it told (Subresource Integrity)."""
+    return f"sha256-{base64.b64encode(hashlib.sha256(content).digest()).decode()}"
 
 
 def _assemble(node: Node, into: Path) -> None:
@@ -117,8 +132,9 @@ def _assemble(node: Node, into: Path) -> None:
     shutil.copyfile(ROOT / "NOTICES", into / "NOTICES.txt")
     write_demo()
     info = json.loads((PYODIDE / "pyodide-lock.json").read_text("utf-8"))["info"]
+    core = _integrity((into / "runtime" / "core.zip").read_bytes())
     for name, source in _BUNDLES.items():
-        _bundle(node, source, into / name, RUNTIME_INFO=info)
+        _bundle(node, source, into / name, RUNTIME_INFO=info, CORE_INTEGRITY=core)
     _bundle(node, "src/service_worker.ts", into / "service_worker.js", FILES=stored_files(into))
     _check_page(into)
     compressed.write(node, into)

@@ -17,6 +17,7 @@ import pytest
 from playwright.sync_api import BrowserContext, Page, expect
 
 from in_browser import DIST, ROOT, wait_until_stored
+from lying_server import with_other
 from page_parts import entry, open_stage
 from unwatched_browser import Tab, Unwatched
 
@@ -57,12 +58,10 @@ class Site:
 
     def make_newer(self) -> None:
         """The page under another title, and a service worker that knows the page to be another."""
-        page = (self.folder / "index.html").read_text("utf-8")
-        self._write("index.html", page.replace("<title>", "<title>Newer "))
-        worker = (self.folder / "service_worker.js").read_text("utf-8")
-        newer, count = re.subn(r'(url:"index\.html",revision:")', r"\1newer", worker)
-        assert count == 1, "the service worker's list names the page otherwise than this test thinks"
-        self._write("service_worker.js", newer)
+        site = {name: (self.folder / name).read_bytes() for name in ("index.html", "service_worker.js")}
+        page = site["index.html"].replace(b"<title>", b"<title>Newer ")
+        for name, content in with_other(site, "index.html", page).items():
+            self._write(name, content.decode())
 
 
 @pytest.fixture

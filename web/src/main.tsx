@@ -8,16 +8,20 @@ import { followAddress } from "./link/address";
 import { startLook } from "./look/look";
 import { startOffline } from "./offline/offline";
 
-startLook();
-startEngine();
-await openFirstJob();
-startAnswering();
-startSwitching();
-followAddress();
-const place = document.getElementById("app");
-if (place) {
-  place.replaceChildren();
-  render(<App />, place);
+async function start(): Promise<void> {
+  startLook();
+  startEngine();
+  await openFirstJob();
+  startAnswering();
+  startSwitching();
+  followAddress();
+  const place = document.getElementById("app");
+  if (place) {
+    place.replaceChildren();
+    render(<App />, place);
+  }
+  void openShelf();
+  startOffline();
 }
-void openShelf();
-startOffline();
+
+void start();

@@ -1,7 +1,8 @@
-import { signal } from "@preact/signals";
+import { effect, signal } from "@preact/signals";
 import { writeAddress } from "../link/address";
 import { words } from "../words";
-import { type Offline, startOffline as start, type OfflineState } from "../worker/offline";
+import { menuOpen } from "../view/menu";
+import { keeperOf, type Offline, startOffline as start, type OfflineState } from "../worker/offline";
 
 /** How the page stands without a network; null until first looked at. */
 export const offline = signal<OfflineState | null>(null);
@@ -32,12 +33,16 @@ function reload(): void {
 }
 
 export function startOffline(): void {
-  const keeper = "serviceWorker" in navigator ? navigator.serviceWorker : undefined;
+  const keeper = keeperOf();
   keeper?.addEventListener("controllerchange", writeAddress);
   // The newer version may come in only now: the page then follows it, once.
   if (remember(false)) keeper?.addEventListener("controllerchange", reload, { once: true });
   hand = start((state) => {
     offline.value = state;
+  });
+  // Who opens the menu reads there whether the page is stored: it is asked, not remembered.
+  effect(() => {
+    if (menuOpen.value) hand?.look();
   });
 }
 

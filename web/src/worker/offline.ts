@@ -13,53 +13,86 @@ export interface OfflineState {
 export interface Offline {
   /** Let the waiting version in; the page reloads by itself once it has taken over. */
   takeUpdate(): void;
+  /** Look again how things stand: a browser may have cleared its storage meanwhile. */
+  look(): void;
 }
+
+/** A service worker that says nothing in this time says nothing at all [ms]. */
+const PATIENCE = 5000;
+
+const UNKNOWN: Stored = { type: "STORED", stored: false, files: 0, missing: 0 };
 
 function ask(worker: ServiceWorker): Promise<Stored> {
   return new Promise((resolve) => {
+    setTimeout(() => resolve(UNKNOWN), PATIENCE);
     const { port1, port2 } = new MessageChannel();
     port1.onmessage = (event: MessageEvent<Stored>) => resolve(event.data);
     worker.postMessage({ type: "HOW_STORED" } satisfies ToServiceWorker, [port2]);
   });
 }
 
+/** The browser's keeper of service workers, where there is one: some throw when asked while storage is blocked. */
+export function keeperOf(): ServiceWorkerContainer | undefined {
+  try {
+    return "serviceWorker" in navigator ? navigator.serviceWorker : undefined;
+  } catch {
+    return undefined;
+  }
+}
+
 /** Starts offline use; `report` is called at once and whenever something changed. */
 export function startOffline(report: (state: OfflineState) => void): Offline {
-  let state: OfflineState = { possible: "serviceWorker" in navigator, stored: false, waiting: false };
+  const keeper = keeperOf();
+  let state: OfflineState = { possible: keeper !== undefined, stored: false, waiting: false };
   let registration: ServiceWorkerRegistration | undefined;
   let taking = false;
+  let asked = 0;
 
   const change = (changes: Partial<OfflineState>): void => {
     state = { ...state, ...changes };
     report(state);
   };
-  const look = async (): Promise<void> => {
-    const active = registration?.active;
-    if (!active) return;
-    change({ stored: (await ask(active)).stored, waiting: Boolean(registration?.waiting) });
-  };
-  const follow = (worker: ServiceWorker | null): void => worker?.addEventListener("statechange", () => void look());
+  const follow = (worker: ServiceWorker | null): void => worker?.addEventListener("statechange", () => lookSafely());
 
-  const register = async (): Promise<void> => {
-    registration = await navigator.serviceWorker.register("./service_worker.js");
-    registration.addEventListener("updatefound", () => follow(registration?.installing ?? null));
-    follow(registration.installing);
-    await navigator.serviceWorker.ready;
-    await look();
+  const register = async (keeper: ServiceWorkerContainer): Promise<ServiceWorkerRegistration> => {
+    const made = await keeper.register("./service_worker.js");
+    if (made !== registration) {
+      made.addEventListener("updatefound", () => follow(made.installing));
+      follow(made.installing);
+    }
+    return made;
   };
+
+  const look = async (): Promise<void> => {
+    if (!keeper) return;
+    const turn = ++asked;
+    // Registered anew where it is no more: cleared by the browser, or because a file could not be had the last time.
+    if (!(await keeper.getRegistration()) || !registration) registration = await register(keeper);
+    const { active } = registration;
+    const told = active ? await ask(active) : UNKNOWN;
+    if (turn === asked) change({ stored: told.stored, waiting: Boolean(registration.waiting) });
+  };
+  // What could not be stored now is tried again at the next look; the page itself works without.
+  const lookSafely = (): void => void look().catch(() => change({ stored: false }));
 
   report(state);
-  if (state.possible) {
-    navigator.serviceWorker.addEventListener("controllerchange", () => {
+  if (keeper) {
+    keeper.addEventListener("controllerchange", () => {
       if (taking) location.reload();
     });
-    // What could not be stored now is tried again at the next visit; the page itself works without.
-    register().catch(() => change({ stored: false }));
+    keeper.addEventListener("message", ({ data }: MessageEvent<Partial<Stored> | null>) => {
+      if (data?.type === "STORED") lookSafely();
+    });
+    keeper.ready.then(lookSafely, () => undefined);
+    addEventListener("online", lookSafely);
+    document.addEventListener("visibilitychange", () => document.hidden || lookSafely());
+    lookSafely();
   }
   return {
     takeUpdate(): void {
       taking = true;
       registration?.waiting?.postMessage({ type: "SKIP_WAITING" } satisfies SkipWaiting);
     },
+    look: lookSafely,
   };
 }

@@ -26,15 +26,20 @@ function fail(fault: unknown): void {
   tell({ kind: "failed", reason: fault instanceof Error ? fault.message : String(fault) });
 }
 
-async function fetched(name: string): Promise<Uint8Array> {
-  const response = await fetch(RUNTIME + name);
+/** The core that this page was built with: another one, as an upload stopped half-way leaves, must not answer for it. */
+declare const CORE_INTEGRITY: string;
+
+async function fetched(name: string, integrity: string): Promise<Uint8Array> {
+  const response = await fetch(RUNTIME + name, { cache: "no-cache", integrity }).catch(() => {
+    throw new Error(`${name} did not come, or is not the one that belongs to this page`);
+  });
   if (!response.ok) throw new Error(`${name} could not be fetched (${response.status})`);
   return new Uint8Array(await response.arrayBuffer());
 }
 
 async function start(): Promise<void> {
   tell({ kind: "loading", step: "Fetching Python" });
-  const bytes = fetched("core.zip");
+  const bytes = fetched("core.zip", CORE_INTEGRITY);
   bytes.catch(() => undefined); // reported where it is awaited
   const { loadPyodide } = (await import(RUNTIME + "pyodide.mjs")) as { loadPyodide: typeof Load };
   const python = await loadPyodide({
@@ -72,4 +77,14 @@ function answer(message: ToWorker): void {
 }
 
 self.addEventListener("message", (event: MessageEvent<ToWorker>) => answer(event.data));
+// The runtime notes a program that does not start and waits on for ever; the person is to hear of it.
+const instantiate = WebAssembly.instantiateStreaming;
+WebAssembly.instantiateStreaming = async (...given) => {
+  try {
+    return await instantiate.apply(WebAssembly, given);
+  } catch (fault) {
+    fail(fault);
+    throw fault;
+  }
+};
 start().catch(fail);
