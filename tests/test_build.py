@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import ast
+import base64
 import gzip
 import hashlib
 import http.client
@@ -85,17 +86,33 @@ def _built_files() -> list[Path]:
 
 
 def test_the_service_worker_lists_every_file_with_its_own_hash() -> None:
-    listed = dict(
-        re.findall(
-            r'url:"([^"]+)",revision:"([0-9a-f]{20})"', (DIST / "service_worker.js").read_text("utf-8")
-        )
+    told = re.findall(
+        r'url:"([^"]+)",revision:"sha256-([0-9a-f]{20})",integrity:"sha256-([^"]+)"',
+        (DIST / "service_worker.js").read_text("utf-8"),
     )
+    listed = {name: (revision, base64.b64decode(integrity)) for name, revision, integrity in told}
     files = {
         file.relative_to(DIST).as_posix(): file for file in _built_files() if file.name != "service_worker.js"
     }
     assert set(listed) == set(files)
     for name, file in files.items():
-        assert listed[name] == hashlib.sha256(file.read_bytes()).hexdigest()[:20]
+        digest = hashlib.sha256(file.read_bytes())
+        assert listed[name] == (digest.hexdigest()[:20], digest.digest())
+
+
+@pytest.mark.parametrize("name", ["main.js", "worker.js", "service_worker.js"])
+def test_no_program_cut_short_is_still_a_program(name: str) -> None:
+    """As an upload stopped half-way leaves it: a browser must refuse it, not run what is there of it."""
+    node = shutil.which("node")
+    if node is None:
+        pytest.skip("needs Node on the machine to read programs with")
+    whole = (DIST / name).read_text("utf-8").rstrip()
+    check = "const {Script}=require('vm');let n=0;for(const t of JSON.parse(require('fs').readFileSync(0)))"
+    check += "try{new Script(t);n++}catch{};console.log(n)"
+    cuts = [whole[: len(whole) * part // 60] for part in range(1, 60)] + [whole.removesuffix(";")[:-1]]
+    for texts, programs in ((cuts, 0), ([whole], 1)):
+        done = subprocess.run([node, "-e", check], input=json.dumps(texts), capture_output=True, text=True)
+        assert int(done.stdout) == programs, done.stderr
 
 
 def test_what_is_compressed_unpacks_to_the_file_beside_it() -> None:

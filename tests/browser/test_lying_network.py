@@ -22,7 +22,7 @@ JOB = "#format=1&units=mm&taper.series=Morse&taper.size=2&setting.bar_centres=10
 HASH = """async (content) => [...new Uint8Array(await crypto.subtle.digest('SHA-256', content))]
     .map((one) => one.toString(16).padStart(2, '0')).join('')"""
 STORED = """async () => {
-  const hash = %s;
+  const hash = HASH;
   const found = {};
   for (const name of await caches.keys()) {
     const cache = await caches.open(name);
@@ -32,8 +32,8 @@ STORED = """async () => {
     }
   }
   return found;
-}""" % HASH
-SERVED = "async (name) => (%s)(await (await fetch('/' + name)).arrayBuffer())" % HASH
+}""".replace("HASH", HASH)
+SERVED = f"async (name) => ({HASH})(await (await fetch('/' + name)).arrayBuffer())"
 
 # Register, and wait until the newest worker has come to rest: "activated", "installed" or "redundant".
 REGISTER = """async () => {
