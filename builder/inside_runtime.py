@@ -12,6 +12,7 @@ import sys
 import zipfile
 from importlib.util import MAGIC_NUMBER
 from io import BytesIO
+from types import CodeType
 
 _LIBRARY = f"/lib/python{sys.version_info.major}{sys.version_info.minor}.zip"
 # Flag 1: the stamp is a hash and is not to be checked against a source, which is not there.
@@ -35,6 +36,12 @@ def packed_core(folder: str, target: str) -> bytes:
     return _packed(files, target)
 
 
+def _without_lines(code: CodeType) -> CodeType:
+    """The code without its tables of lines and columns: a third of the wire, wanted only to read a trace."""
+    inner = tuple(_without_lines(each) if isinstance(each, CodeType) else each for each in code.co_consts)
+    return code.replace(co_consts=inner, co_linetable=b"")
+
+
 def _packed(files: dict[str, bytes], target: str) -> bytes:
     store = BytesIO()
     with zipfile.ZipFile(store, "w", zipfile.ZIP_STORED) as packed:
@@ -42,6 +49,6 @@ def _packed(files: dict[str, bytes], target: str) -> bytes:
             content = files[path]
             if path.endswith(".py"):
                 code = compile(content, f"{target}/{path}", "exec", dont_inherit=True, optimize=2)
-                path, content = path + "c", _HEADER + marshal.dumps(code)
+                path, content = path + "c", _HEADER + marshal.dumps(_without_lines(code))
             packed.writestr(zipfile.ZipInfo(path), content)
     return store.getvalue()
