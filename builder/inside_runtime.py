@@ -37,9 +37,14 @@ def packed_core(folder: str, target: str) -> bytes:
 
 
 def _without_lines(code: CodeType) -> CodeType:
-    """The code without its tables of lines and columns: a third of the wire, wanted only to read a trace."""
+    """The code with "no line" in its tables of lines and columns, which are a third of the wire, for traces.
+
+    An empty table would not do: a trace could then not be put into words at all.
+    """
+    whole, rest = divmod(len(code.co_code) // 2, 8)
+    table = b"\xff" * whole + (bytes([0xF8 | (rest - 1)]) if rest else b"")
     inner = tuple(_without_lines(each) if isinstance(each, CodeType) else each for each in code.co_consts)
-    return code.replace(co_consts=inner, co_linetable=b"")
+    return code.replace(co_consts=inner, co_linetable=table)
 
 
 def _packed(files: dict[str, bytes], target: str) -> bytes:
