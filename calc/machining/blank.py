@@ -42,6 +42,7 @@ class Finished:
     end_diameter: diameter of the end (tang, or end for the drawbar), None where no table tells it.
     end_length: how far that diameter reaches, 0 where there is none apart from the cone.
     used: the data the lengths come from. shorter: by how much the person's taper is shorter than the table's.
+    reach: how long the cone is where it ends before the shank does, on a cylinder of large_end; else None.
     """
 
     end: str
@@ -55,12 +56,18 @@ class Finished:
     end_length: float
     used: Sequence[Datum]
     shorter: float
+    reach: float | None = None
+
+    @property
+    def cone_length(self) -> float:
+        """How long the cone is [mm]."""
+        return self.reach if self.reach is not None else self.length - self.cone_end
 
     @property
     def cone(self) -> Cone:
         """The cone that is really turned: from its small end past the gauge plane to the shoulder or head."""
-        length = self.length - self.cone_end
-        return Cone((self.large_end - self.cone_small) / length, self.large_end, self.cone_small, length)
+        length, rise = self.cone_length, self.large_end - self.cone_small
+        return Cone(rise / length, self.large_end, self.cone_small, length)
 
     def parts(self) -> list[Part]:
         """End, taper, from the small end on."""
@@ -68,7 +75,10 @@ class Finished:
         if self.end_length > 0.0 and self.end_diameter is not None:
             name = "tang" if self.end == TANG else "end"
             found.append(Part(name, self.end_length, self.end_diameter, self.end_diameter))
-        found.append(Part("taper", self.length - self.cone_end, self.cone_small, self.large_end))
+        found.append(Part("taper", self.cone_length, self.cone_small, self.large_end))
+        beyond = self.length - self.cone_end - self.cone_length
+        if beyond > _SAME:
+            found.append(Part("outside", beyond, self.large_end, self.large_end))
         return found
 
 

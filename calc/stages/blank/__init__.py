@@ -24,7 +24,7 @@ def work(job: Job) -> BlankFacts:
     """Ask, and plan the blank around the taper and the spigot that Finishing asks for."""
     taper = job.found(TaperFacts)
     if taper.form == "internal":
-        return socket_blank(job.form(ID))
+        return socket_blank(job.form(ID), taper)
     spigot = ask_spigot(job.quiet())
     return shank_blank(job.form(ID), taper, spigot.limits[1] if spigot else None)
 

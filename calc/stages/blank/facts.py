@@ -57,12 +57,14 @@ class BlankFacts:
     """What is known of the blank.
 
     end: of the shank, None for a socket or where the entry needs mending. planned: None where there is none.
-    bore_allowance: of a socket, what stays in the bore's diameter for the boring bar [mm].
+    bore_allowance: of a socket, what stays in the bore's diameter for the boring bar [mm]. pipe: of a taper
+    pipe thread the cone over its crests, to the gauge plane, which is what is turned and measured.
     """
 
     end: End | None = None
     planned: Planned | None = None
     bore_allowance: float | None = None
+    pipe: Cone | None = None
 
     @property
     def cone(self) -> Cone | None:

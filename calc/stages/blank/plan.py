@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 
 from calc.doubt.asks import Ask
 from calc.machining.blank import DRAWBAR, PLAIN, TANG, Finished, Leave, finished, plan
+from calc.machining.pipe import pipe_finished, turned
 from calc.machining.stock import bar_sizes, centre_hole, smallest_enough
 from calc.quantities import shown_length
 from calc.sheet import same
@@ -13,6 +15,7 @@ from calc.stages.blank.facts import END_LABELS, Bar, BlankFacts, End, Planned
 from calc.stages.common.form import Form
 from calc.stages.common.sizes import Size, sizes
 from calc.stages.taper.facts import TaperFacts
+from calc.tables.pipes import PipeEnd, pipe_end
 from calc.tables.shanks import shank
 
 MOST = 5000.0  # [mm]
@@ -36,16 +39,30 @@ def shank_blank(form: Form, taper: TaperFacts, spigot: float | None) -> BlankFac
     if form.wrong or end is None or told is None or taper.cone is None:
         return BlankFacts(end)
     length = taper.standard.data.get("length") if taper.standard else None
-    part = finished(taper.cone, end.kind, end.shank, length.value if length else None)
+    leave, head, owned = told
+    pipe = _pipe(taper)
+    crests = None
+    if pipe is not None:
+        part = pipe_finished(taper.cone, pipe)
+        crests = turned(taper.cone, pipe, internal=False)
+        leave = replace(leave, rough=0.0)  # the pipe's outside is the thread's end: nothing is left on it
+    else:
+        part = finished(taper.cone, end.kind, end.shank, length.value if length else None)
     if part is None:
         return BlankFacts(end)
-    leave, head, owned = told
-    return BlankFacts(end, _planned(form, end, part, leave, head, owned))
+    return BlankFacts(end, _planned(form, end, part, leave, head, owned), pipe=crests)
 
 
-def socket_blank(form: Form) -> BlankFacts:
+def socket_blank(form: Form, taper: TaperFacts) -> BlankFacts:
     """Ask what stays in the bore."""
-    return BlankFacts(bore_allowance=form.number(BORE_ALLOWANCE))
+    pipe = _pipe(taper)
+    crests = turned(taper.cone, pipe, internal=True) if pipe and taper.cone else None
+    return BlankFacts(bore_allowance=form.number(BORE_ALLOWANCE), pipe=crests)
+
+
+def _pipe(taper: TaperFacts) -> PipeEnd | None:
+    """The pipe of a taper pipe thread; None for any other taper."""
+    return pipe_end(taper.standard.series, taper.standard.size) if taper.standard else None
 
 
 def _ask_end(form: Form, taper: TaperFacts) -> End | None:

@@ -34,7 +34,8 @@ def sheet(form: Form, taper: TaperFacts, blank: BlankFacts) -> Stage:
     figures = _from_table(data)
     doubtful = from_memory([data[key] for key, _ in FROM_TABLE if key in data], taper.name)
     cautions = [CHUCK_KEY, *doubtful, MANUAL]
-    small = taper.cone.small_diameter if taper.cone else None
+    cone = blank.pipe or taper.cone
+    small = cone.small_diameter if cone else None
     if small is None or small <= allowance:
         wanted = "Waiting for the taper's diameters."
         return Stage(ID, TITLE, wanted, form.fields, figures, (), cautions)

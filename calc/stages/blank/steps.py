@@ -95,6 +95,15 @@ def cautions(taper: TaperFacts, end: End, planned: Planned, system: str) -> list
                 "The cone is planned to its own length; add what the end needs to the head or the length.",
             )
         )
+    if part.reach is not None:
+        crest = shown_length(part.gauge)[system]
+        found.append(
+            Caution(
+                "note",
+                f"Turned over the thread's crests, not the pitch line: {crest} at the gauge plane.",
+                "The outside and the thread's length are from memory: check them against your pipe.",
+            )
+        )
     if part.shorter > 0.0 and end.kind == TANG:
         short = long(part.shorter)[system]
         found.append(

@@ -45,14 +45,15 @@ def work(job: Job) -> CuttingFacts:
     internal = taper.form == "internal"
     small_end = taper.small_end or "tailstock"
     blank = job.found(BlankFacts)
-    whole = (None if internal else blank.cone) or taper.cone
+    cone = blank.pipe or taper.cone
+    whole = (None if internal else blank.cone) or cone
     start = None if internal else blank.start_diameter
-    told = ask(job.form(ID), taper.cone, whole, internal, by_slide, small_end == "tailstock", start)
-    if told is None or taper.cone is None:
+    told = ask(job.form(ID), cone, whole, internal, by_slide, small_end == "tailstock", start)
+    if told is None or cone is None:
         return CuttingFacts(told is not None)
     height = bench.doubts.get("setting.tool_height", USUAL_HEIGHT) if bench else USUAL_HEIGHT
     lies = Lies(internal, by_slide, small_end)
-    return CuttingFacts(True, work_out(taper.cone, whole or taper.cone, lies, told, height, job.system))
+    return CuttingFacts(True, work_out(cone, whole or cone, lies, told, height, job.system))
 
 
 def sheet(job: Job) -> Stage:
