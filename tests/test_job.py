@@ -318,7 +318,7 @@ def test_normalised_job_means_the_same_in_the_other_system(units: str) -> None:
         {
             "name": "",
             "shape": "round",
-            "size": "2.5" if units == "mm" else ".098",
+            "size": "2.5" if units == "mm" else ".1",
             "measured": "",
             "give": "",
             "count": "2",

@@ -10,7 +10,7 @@ from calc.cone import error_on_diameter
 from calc.doubt.budget import Budget, budget
 from calc.doubt.goal import Goal
 from calc.doubt.task import Task
-from calc.drawer import Found, Limits, Piece, Stack, find_stacks
+from calc.drawer import Found, Lack, Limits, Piece, Stack, find_stacks, lack_of
 from calc.estimate import Estimate
 from calc.setting.way import StackWanted
 
@@ -23,6 +23,8 @@ ALIKE = 0.005
 SHOWN = 8
 NEAR = 0.25
 """Part of the limit that the best stack may leave before a better one is worth a word."""
+FAR = 4.0
+"""From so many times the limit on, what the nearest stack leaves is no setting but a miss."""
 SEATING = "setting.seating"
 
 
@@ -45,13 +47,15 @@ class StackSearch:
     """What the drawer gives for a height.
 
     slope: what a little more in the stack is on the taper's diameter, over its length [mm per mm]. found:
-    what the search says of itself, None where no stack is needed. fits: the likeliest to be right first.
+    what the search says of itself, None where no stack is needed. fits: the likeliest to be right first;
+    none where even the nearest is of no use, which `lack` then tells.
     """
 
     wanted: StackWanted
     slope: float
     found: Found | None
     fits: Sequence[StackFit] = ()
+    lack: Lack | None = None
 
     @property
     def words(self) -> str:
@@ -67,6 +71,9 @@ def search_drawer(task: Task, wanted: StackWanted, pieces: Sequence[Piece], goal
     seat = task.doubts.get(SEATING, 0.0) / math.sqrt(3.0) * 1e6
     rules = Limits(seating_nm=seat, told_apart_nm=max(1, round(TOLD_APART / slope * 1e6)))
     found = find_stacks(tuple(pieces), round(height * 1e6), rules)
+    lack = _of_no_use(found, goal.limit, slope) if pieces else None
+    if lack is not None:
+        return StackSearch(wanted, slope, found, (), lack)
     stacks = {_places(stack): stack for stack in found.stacks}
     if goal.limit is not None and found.stacks:
         # Within this part of the limit a sum that is better known can beat a nearer one.
@@ -78,6 +85,16 @@ def search_drawer(task: Task, wanted: StackWanted, pieces: Sequence[Piece], goal
     if goal.limit is not None:
         fits.sort(key=lambda fit: -round(fit.sure / ALIKE))  # stable: the search's order otherwise
     return StackSearch(wanted, slope, found, fits[:SHOWN])
+
+
+def _of_no_use(found: Found, limit: float | None, slope: float) -> Lack | None:
+    """What is lacking where the nearest stack leaves the taper far out of limit; None where it may serve.
+
+    Without a limit nothing tells what is far, and the nearest stands.
+    """
+    if limit is None or lack_of(found, max(1, round(FAR * limit / slope * 1e6))) is None:
+        return None
+    return lack_of(found, max(1, round(limit / slope * 1e6)))
 
 
 def just_so(task: Task, wanted: StackWanted) -> Estimate:

@@ -7,7 +7,7 @@ from dataclasses import replace
 
 from calc.doubt.goal import Goal
 from calc.doubt.percent import percent
-from calc.drawer import Stack
+from calc.drawer import Lack, Stack
 from calc.drawings.stack import stack_picture
 from calc.quantities import plus_minus_micrometres, shown_length, shown_micrometres
 from calc.setting.way import StackWanted
@@ -33,6 +33,8 @@ def stack_figures(search: StackSearch, goal: Goal, system: str) -> tuple[list[Fi
         return [], []
     if fits and goal.limit and abs(found.stacks[0].error_mm) * search.slope < NEAR * goal.limit:
         found = replace(found, reason="")  # near enough: no piece need be bought
+    if search.lack is not None:
+        return [_lack_figure(search.lack, wanted)], [search.lack.way_out[system]]
     notes = list(found.notes(system))
     if not fits:
         none = Figure(
@@ -47,6 +49,20 @@ def stack_figures(search: StackSearch, goal: Goal, system: str) -> tuple[list[Fi
     why = _why_not_nearest(fits, system)
     figures = [_pieces_figure(fits, wanted, system), _off_figure(fits[0], wanted)]
     return figures, [*notes, why] if why else notes
+
+
+def _lack_figure(lack: Lack, wanted: StackWanted) -> Figure:
+    """That no stack is of use, by how much the nearest misses, and which piece would help."""
+    high = _fine(wanted.height.value)
+    return Figure(
+        "setting.stack",
+        "Stack from your drawer",
+        [],
+        shown=lack.line,
+        working=[Working("height wanted", high), Working("what would help", lack.way_out)],
+        source=SEARCHED,
+        lead=True,
+    )
 
 
 def _why_not_nearest(fits: Sequence[StackFit], system: str) -> str:

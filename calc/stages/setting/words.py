@@ -91,7 +91,8 @@ def _line(made: SetUp, system: str) -> str:
         return "No swing: the slide runs parallel to the axis."
     line = _lead(answer, swing, words.get("setting.pin", ""), system)
     if made.search is not None:
-        line += f": {made.search.words}" if made.search.words else "; no stack from this drawer yet"
+        none = made.search.lack.line[system] if made.search.lack else "no stack from this drawer yet"
+        line += f": {made.search.words}" if made.search.words else f"; {none}"
     if outcome is None:
         return line
     likely = outcome.budget
