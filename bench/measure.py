@@ -12,7 +12,7 @@ from typing import Any
 from builder import compressed, runtime, site
 from builder.machine import Node, browser_tool_env, ensure_browser, ensure_node, ensure_packages, ensure_venv
 from builder.places import DIST, PYODIDE, ROOT, WEB, WORK, files_below, need_whole
-from builder.say import run, say, step
+from builder.say import Stop, run, say, step
 
 AIM_RATIO = 0.40
 AIM_PRESS = 50.0
@@ -48,6 +48,13 @@ def _prepare(node: Node) -> None:
     with zipfile.ZipFile(base / "stock" / "runtime" / "core.zip", "w", zipfile.ZIP_DEFLATED) as core:
         for name, source in runtime.core_files().items():
             core.write(source, name)
+    # The worker takes no core but the one it was built with; the stock runtime's holds sources.
+    worker = base / "stock" / "worker.js"
+    cores = (base / kind / "runtime" / "core.zip" for kind in ("ours", "stock"))
+    ours, stock = (site.integrity_of(core.read_bytes()) for core in cores)
+    if ours not in (text := worker.read_text("utf-8")):
+        raise Stop("The worker does not name its core's hash: the bench wants to follow it.")
+    worker.write_text(text.replace(ours, stock), "utf-8")
     for kind in ("ours", "stock"):
         compressed.write(node, base / kind)
     info = json.loads((PYODIDE / "pyodide-lock.json").read_text("utf-8"))["info"]

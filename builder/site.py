@@ -111,13 +111,13 @@ def stored_files(site: Path) -> list[dict[str, str]]:
             {
                 "url": file.relative_to(site).as_posix(),
                 "revision": f"sha256-{hashlib.sha256(content).hexdigest()[:20]}",
-                "integrity": _integrity(content),
+                "integrity": integrity_of(content),
             }
         )
     return found
 
 
-def _integrity(content: bytes) -> str:
+def integrity_of(content: bytes) -> str:
     """The hash of a file as a browser wants it told (Subresource Integrity)."""
     return f"sha256-{base64.b64encode(hashlib.sha256(content).digest()).decode()}"
 
@@ -132,7 +132,7 @@ def _assemble(node: Node, into: Path) -> None:
     shutil.copyfile(ROOT / "NOTICES", into / "NOTICES.txt")
     write_demo()
     info = json.loads((PYODIDE / "pyodide-lock.json").read_text("utf-8"))["info"]
-    core = _integrity((into / "runtime" / "core.zip").read_bytes())
+    core = integrity_of((into / "runtime" / "core.zip").read_bytes())
     for name, source in _BUNDLES.items():
         _bundle(node, source, into / name, RUNTIME_INFO=info, CORE_INTEGRITY=core)
     _bundle(node, "src/service_worker.ts", into / "service_worker.js", FILES=stored_files(into))
