@@ -13,6 +13,8 @@ from calc.sheet import Problem, as_plain
 from calc.stages import STAGES_ASK, Job, Sent, job_cautions, route, run_stages
 from calc.stages.chart.later import rows_later
 from calc.stages.common.form import LONGEST_ECHO
+from calc.stages.common.history import read_history
+from calc.stages.common.observations import read_observations
 from calc.stages.setting.pieces import set_choices
 
 FORMAT = 1
@@ -34,7 +36,9 @@ NOT_READ = Problem(
     "The job could not be read: it is not a set of named entries.",
     "Start a new job, or open another link.",
 )
-REQUEST_KEYS = ("format", "units", "entries", "drawer", "history", "name", "invented", "later", "add")
+REQUEST_KEYS = (
+    "format", "units", "entries", "drawer", "observations", "history", "name", "invented", "later", "add"
+)  # fmt: skip
 
 
 def work(request: object) -> dict[str, object]:
@@ -75,7 +79,10 @@ def _answer(request: Mapping[object, object], problems: list[Problem]) -> dict[s
             "rows": as_plain(rows),
         }
     add = _sets(request.get("add"), problems)
-    job = Job(Sent(entries, system, drawer or [], add))
+    observations = read_observations(request.get("observations"), system)
+    history = read_history(request.get("history"))
+    problems += [*observations.problems, *history.problems]
+    job = Job(Sent(entries, system, drawer or [], add, observations, history))
     stages = run_stages(job)
     return {
         "format": FORMAT,
@@ -86,6 +93,8 @@ def _answer(request: Mapping[object, object], problems: list[Problem]) -> dict[s
         "problems": as_plain(problems),
         "entries": job.normalised(),
         "drawer": job.rows.get("drawer", []),
+        "observations": observations.normalised,
+        "history": history.records,
     }
 
 

@@ -51,12 +51,14 @@ class Choice:
 
 @dataclass(frozen=True, slots=True)
 class Field:
-    """What a stage asks: `kind` is length, angle, rate, choice, several, count, text or pieces.
+    """What a stage asks: `kind` is length, angle, rate, choice, several, count, text, pieces or
+    rows.
 
     `unit` is what a bare number means here; `default` is used when the entry
-    is empty; `rows` holds one list of fields for each piece (kind pieces only).
+    is empty; `rows` holds one list of fields for each row (kinds pieces and rows).
     Of kind several the value is any number of the choices' values, with commas
-    between. Of kind pieces the choices are sets, to be added by the request's `add`.
+    between. Of kind pieces the choices are sets, to be added by the request's `add`;
+    of kind rows what a new row may be.
     Fields of one `group` belong in one folded place under that name. `belongs` says whose answer it is:
     the "job" in hand, or the "shop" (bars, drawer, lathe), which stays from job to job.
     """

@@ -111,7 +111,7 @@ def known_fields(work: Any) -> dict[str, dict[str, Any]]:
         answer = work({"format": 1, "units": "mm", "entries": entries, "drawer": [], "history": []})
         for stage in answer["stages"]:
             for field in stage["fields"]:
-                if field["id"] in known or field["kind"] == "pieces":
+                if field["id"] in known or field["kind"] in ("pieces", "rows"):
                     continue
                 known[field["id"]] = field
                 if len(entries) < 2:

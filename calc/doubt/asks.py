@@ -13,8 +13,9 @@ class Ask:
     """One thing a way, or a stage, needs told.
 
     kind: "length" [mm], "angle" [rad], "rate" [plain], "count" (of `unit`), "choice", or "text" that `read`
-    makes something of. default: by unit system; {} where it may stay empty, and is then absent from the task.
-    least, most: [mm, rad, plain or `unit`], both allowed; None where there is no bound. A text has none.
+    makes something of, or that is only kept. default: by unit system; {} where it may stay empty, and is
+    then absent from the task. least, most: [mm, rad, plain or `unit`], both allowed; None where
+    there is no bound. A text has none.
     """
 
     id: str

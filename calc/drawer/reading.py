@@ -11,13 +11,12 @@ from calc.drawer.as_sold import MICROMETER_NM, as_sold
 from calc.drawer.pieces import LARGEST_PIECE_NM, LEAF, MOST_OF_ONE_PIECE, NANOMETRES_PER_MILLIMETRE, Piece
 from calc.drawer.shapes import CALLED, DOWEL, kind_of, read_shape
 from calc.quantities import Reading, Unreadable, plus_minus_length, read_count, read_length
+from calc.rows import sent_row
 
 KEYS = ("name", "shape", "size", "measured", "give", "count")
 MOST_ROWS = 300
 LONGEST_NAME = 60
 LONGEST_TEXT = 400
-LONGEST_CELL = 20_000
-"""Letters kept of a piece's other texts: far beyond what is read as a measure, so what is cut is refused."""
 
 # A measured size farther than this from the named one is more likely a slip of the pen than a worn piece:
 # 5 % of the size, but never less than 0.02 mm nor more than 0.5 mm. Common practice, no source.
@@ -92,16 +91,16 @@ def read_drawer(rows: object, unit: str = "mm", named: Named | None = None) -> D
 
 
 def _row(sent: object, place: int, unit: str, named: Named | None) -> Row:
-    row = Row(place)
-    if not isinstance(sent, Mapping):
-        row.typed = dict.fromkeys(KEYS, "")
+    found = sent_row(sent, place, KEYS)
+    row = Row(place, {**found.texts, "name": found.texts["name"][:LONGEST_TEXT]})
+    if not found.is_row:
         row.normalised = dict(row.typed)
         row.faults["name"] = Unreadable(
             "", 0, 0, "this row is not a piece", "Type its name and size, or take the row out."
         )
         return row
-    for key in KEYS:
-        _take_text(row, key, sent.get(key))
+    for key in found.odd:
+        row.faults[key] = Unreadable("", 0, 0, "this is neither text nor a number", "Type it again.")
     if not row.faults and not any(row.typed[key].strip() for key in KEYS if key not in ("shape", "count")):
         row.normalised = dict(row.typed)
         return row
@@ -127,22 +126,6 @@ def _row(sent: object, place: int, unit: str, named: Named | None) -> Row:
     if not row.faults:
         _make_piece(row, name)
     return row
-
-
-def _take_text(row: Row, key: str, value: object) -> None:
-    """The text of one key; whole numbers are taken as text, anything else that is not text is a fault."""
-    row.typed[key] = ""
-    if value is None:
-        return
-    if isinstance(value, (int, float)) and not isinstance(value, bool):
-        # A float prints as what JSON held; a huge whole number would take long to print, and is no size.
-        row.typed[key] = str(value) if isinstance(value, float) or abs(value) < 10**15 else "1e15"
-        if row.typed[key].endswith(".0"):
-            row.typed[key] = row.typed[key][:-2]
-    elif isinstance(value, str):
-        row.typed[key] = value[: LONGEST_TEXT if key == "name" else LONGEST_CELL]
-    else:
-        row.faults[key] = Unreadable("", 0, 0, "this is neither text nor a number", "Type it again.")
 
 
 def _clean(name: str) -> str:

@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Collection, Mapping, Sequence
 from dataclasses import dataclass, replace
+from fractions import Fraction
 
 from calc.doubt.asks import Ask
 from calc.quantities import Reading, Unreadable, read_rate, shown_angle, shown_length
@@ -163,7 +164,7 @@ class Form:
             if given or fallback:
                 reading = kind.read(typed if given else fallback)
                 if given:
-                    said = read_words(reading)
+                    said = read_words(reading) if ask.kind != "text" or ask.read else ""
                     wrong = kind.outside(typed, reading)
                     if wrong is None:
                         self.normalised[ask.id] = reading.understood
@@ -240,6 +241,12 @@ def _kind(ask: Ask, system: str) -> _Kind:
     if ask.kind == "count":
         whole = int(most or 0)
         return _Kind(ask.unit, lambda text: count(text, whole), lambda value: f"{value:.0f}", least, most)
-    if ask.kind == "text" and ask.read is not None:
-        return _Kind("", ask.read, str)
+    if ask.kind == "text":
+        return _Kind("", ask.read or _as_it_stands, str)
     raise KeyError(ask.kind)
+
+
+def _as_it_stands(text: str) -> Reading:
+    """A text that nothing is made of, on one line."""
+    said = " ".join("".join(letter if letter.isprintable() else " " for letter in text).split())
+    return Reading(Fraction(0), 0.0, said[: 5 * LONGEST_ECHO])

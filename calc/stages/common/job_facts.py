@@ -12,20 +12,26 @@ from typing import Protocol, TypeVar
 
 from calc.sheet import Stage
 from calc.stages.common.form import Form
+from calc.stages.common.history import History
+from calc.stages.common.observations import Observations
 
 Facts = TypeVar("Facts")
 
 
 @dataclass(frozen=True, slots=True)
 class Sent:
-    """A request, checked at the door: entries as typed, rows as sent, keys of sets to put into the drawer."""
+    """A request, checked at the door.
+
+    entries: as typed. drawer: rows as sent. add: keys of sets to put into it. observations: as read. history:
+    of proved cuts, as read.
+    """
 
     entries: Mapping[str, str]
     system: str = "mm"
     drawer: Sequence[object] = ()
     add: Sequence[str] = ()
-    observations: Sequence[object] = ()
-    history: Sequence[Mapping[str, object]] = ()
+    observations: Observations = field(default_factory=Observations)
+    history: History = field(default_factory=History)
 
 
 @dataclass(slots=True)

@@ -39,7 +39,6 @@ class TangWanted:
         """Depth of each flat [mm]."""
         return flat_depth(self.diameter, self.thickness)
 
-
     @property
     def second(self) -> Second | None:
         """What the second flat wants, the first being measured; None before that."""

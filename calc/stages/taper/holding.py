@@ -27,7 +27,7 @@ def figure(cone: Cone) -> Figure | None:
                 "it holds where tan(half angle) < friction",
                 same(_numbers(cone, found)),
                 f"{found.seats} {found.draws}",
-            )
+            ),
         ],
         source=f"{RULE}. Friction: {_origin(found.friction)}",
         table=Table(
