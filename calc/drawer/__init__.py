@@ -5,7 +5,7 @@ from __future__ import annotations
 from calc.drawer.find import find_stacks
 from calc.drawer.lack import Lack, lack_of
 from calc.drawer.pieces import FLAT, LEAF, ROUND, SHAPES, Piece
-from calc.drawer.reading import KEYS, Drawer, Row, read_drawer
+from calc.drawer.reading import KEYS, Drawer, PieceRow, read_drawer
 from calc.drawer.stacks import Found, Limits, Stack
 
 __all__ = [
@@ -19,7 +19,7 @@ __all__ = [
     "Lack",
     "Limits",
     "Piece",
-    "Row",
+    "PieceRow",
     "Stack",
     "find_stacks",
     "lack_of",

@@ -32,7 +32,7 @@ Named = Callable[[str], Fraction | None]
 
 
 @dataclass(slots=True)
-class Row:
+class PieceRow:
     """One row of the drawer.
 
     place: its position as sent.
@@ -66,7 +66,7 @@ class Drawer:
     """All rows as read, the pieces that can be used, and a sentence about what was left out ("" if
     nothing)."""
 
-    rows: tuple[Row, ...]
+    rows: tuple[PieceRow, ...]
     note: str = ""
 
     @property
@@ -90,9 +90,9 @@ def read_drawer(rows: object, unit: str = "mm", named: Named | None = None) -> D
     return Drawer(tuple(_row(row, place, unit, named) for place, row in enumerate(rows[:MOST_ROWS])), note)
 
 
-def _row(sent: object, place: int, unit: str, named: Named | None) -> Row:
+def _row(sent: object, place: int, unit: str, named: Named | None) -> PieceRow:
     found = sent_row(sent, place, KEYS)
-    row = Row(place, {**found.texts, "name": found.texts["name"][:LONGEST_TEXT]})
+    row = PieceRow(place, {**found.texts, "name": found.texts["name"][:LONGEST_TEXT]})
     if not found.is_row:
         row.normalised = dict(row.typed)
         row.faults["name"] = Unreadable(
@@ -135,7 +135,7 @@ def _clean(name: str) -> str:
     ].strip()
 
 
-def _read_shape(row: Row, name: str) -> None:
+def _read_shape(row: PieceRow, name: str) -> None:
     if "shape" in row.faults:
         return
     try:
@@ -148,7 +148,7 @@ def _read_shape(row: Row, name: str) -> None:
         row.read["shape"] = said
 
 
-def _read_size(row: Row, key: str, unit: str, named: Named | None) -> None:
+def _read_size(row: PieceRow, key: str, unit: str, named: Named | None) -> None:
     text = row.typed[key]
     if key in row.faults or not text.strip():
         return
@@ -203,7 +203,7 @@ def _refuse_bare_leaf(text: str, unit: str, reading: Reading, named: Named | Non
     )
 
 
-def _read_give(row: Row, unit: str) -> None:
+def _read_give(row: PieceRow, unit: str) -> None:
     text = row.typed["give"]
     if "give" in row.faults or not text.strip():
         return
@@ -239,7 +239,7 @@ def _read_give(row: Row, unit: str) -> None:
     row.read["give"] = _said(reading)
 
 
-def _read_count(row: Row) -> None:
+def _read_count(row: PieceRow) -> None:
     text = row.typed["count"]
     if "count" in row.faults or not text.strip():
         return
@@ -249,7 +249,7 @@ def _read_count(row: Row) -> None:
         row.faults["count"] = fault
 
 
-def _want_a_size(row: Row, name: str, unit: str, named: Named | None) -> None:
+def _want_a_size(row: PieceRow, name: str, unit: str, named: Named | None) -> None:
     """A row must have a size, named or measured; the name is offered where it reads as one."""
     if any(key in row.readings or key in row.faults for key in ("size", "measured")):
         return
@@ -273,7 +273,7 @@ def _want_a_size(row: Row, name: str, unit: str, named: Named | None) -> None:
     )
 
 
-def _make_piece(row: Row, name: str) -> None:
+def _make_piece(row: PieceRow, name: str) -> None:
     size, measured, give = (row.readings.get(key) for key in ("size", "measured", "give"))
     trusted = measured or size
     if trusted is None:
@@ -300,12 +300,12 @@ def _make_piece(row: Row, name: str) -> None:
         row.piece = Piece(called, row.shape, size_nm, standard, measured is not None, many, row.place)
 
 
-def _called(row: Row, sold_as: Reading) -> str:
+def _called(row: PieceRow, sold_as: Reading) -> str:
     """What a piece without a name is called: by its size and what it is."""
     return f"{sold_as.understood} {CALLED.get(row.kind, row.kind)}"
 
 
-def _mind_a_slip(row: Row, size: Reading, measured: Reading) -> None:
+def _mind_a_slip(row: PieceRow, size: Reading, measured: Reading) -> None:
     """Say, beside the piece, that it cannot be what it was sold as."""
     most = min(max(size.exact * SLIP_SHARE, LEAST_SLIP), MOST_SLIP)
     if abs(measured.exact - size.exact) > most:

@@ -16,7 +16,7 @@ from calc.identify.evidence import Evidence, rate_seen
 from calc.identify.hypotheses import Known, known, priors
 from calc.identify.likelihood import likelihood, likelihood_of_none
 from calc.identify.next_measurement import Next, best_next
-from calc.identify.words import Verdict, full_name, said
+from calc.identify.words import Ranking, full_name, said
 from calc.tables import Taper
 
 NONE = 0.1
@@ -93,7 +93,7 @@ def identify(evidence: Evidence, tapers: Sequence[Taper]) -> Identification:
         leader,
         surely,
         following,
-        said(Verdict(evidence, leaders, none, surely, nearest, following, by_series)),
+        said(Ranking(evidence, leaders, none, surely, nearest, following, by_series)),
     )
 
 

@@ -40,7 +40,7 @@ def full_name(each: Known) -> str:
 
 
 @dataclass(frozen=True, slots=True)
-class Verdict:
+class Ranking:
     """What there is to be said: the leaders with their probabilities, the first of them, and the rest.
 
     surely: the probability of the first together with its twins. by_series: that of every series in all.
@@ -61,7 +61,7 @@ class Verdict:
         return told.diameters is None and told.end_diameter is None and told.stand_off is None
 
 
-def said(verdict: Verdict) -> tuple[Both, ...]:
+def said(verdict: Ranking) -> tuple[Both, ...]:
     """Sentences in the order of reading; the first alone answers the question."""
     sentences = [_answer(verdict)]
     leaders, following = verdict.leaders, verdict.following
@@ -80,7 +80,7 @@ def said(verdict: Verdict) -> tuple[Both, ...]:
     return tuple(sentences)
 
 
-def _answer(verdict: Verdict) -> Both:
+def _answer(verdict: Ranking) -> Both:
     evidence, leaders, none, surely = verdict.evidence, verdict.leaders, verdict.none, verdict.surely
     if not leaders or none > leaders[0][1] and not (verdict.only_rate and none < _HALF):
         sure = percent(none)

@@ -23,7 +23,7 @@ _OWN_GAUGE = 0.05
 
 
 @dataclass(frozen=True, slots=True)
-class Part:
+class Stretch:
     """One stretch of the finished part: its length and the diameter at either end [mm]."""
 
     name: str
@@ -69,16 +69,16 @@ class Finished:
         length, rise = self.cone_length, self.large_end - self.cone_small
         return Cone(rise / length, self.large_end, self.cone_small, length)
 
-    def parts(self) -> list[Part]:
+    def parts(self) -> list[Stretch]:
         """End, taper, from the small end on."""
         found = []
         if self.end_length > 0.0 and self.end_diameter is not None:
             name = "tang" if self.end == TANG else "end"
-            found.append(Part(name, self.end_length, self.end_diameter, self.end_diameter))
-        found.append(Part("taper", self.cone_length, self.cone_small, self.large_end))
+            found.append(Stretch(name, self.end_length, self.end_diameter, self.end_diameter))
+        found.append(Stretch("taper", self.cone_length, self.cone_small, self.large_end))
         beyond = self.length - self.cone_end - self.cone_length
         if beyond > _SAME:
-            found.append(Part("outside", beyond, self.large_end, self.large_end))
+            found.append(Stretch("outside", beyond, self.large_end, self.large_end))
         return found
 
 

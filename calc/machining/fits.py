@@ -48,11 +48,6 @@ class Zone:
         """As written on a drawing, such as g6."""
         return f"{self.letters}{self.grade}"
 
-    @property
-    def is_hole(self) -> bool:
-        """True for capitals."""
-        return self.letters.isupper()
-
     def limits(self, nominal: float) -> tuple[float, float]:
         """Least and largest size [mm] for the nominal size [mm]."""
         return nominal + self.lower / 1000.0, nominal + self.upper / 1000.0

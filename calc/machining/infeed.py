@@ -31,6 +31,22 @@ def stand_off(depth: float, rate: float) -> float:
     return 2.0 * depth / rate
 
 
+DIAMETER_GIVE = 0.02
+"""What a diameter near the gauge plane may be out by, its place and all [mm]. Common practice."""
+STAND_OFF_GIVE = 0.2
+"""What a stand-off read by a rule or a feeler may be out by [mm]. Common practice, no source."""
+
+
+def disagreement(by_gauge: float, by_diameter: float, rate: float) -> float:
+    """By how much the depth to go by gauge and by micrometer [mm on radius] disagree [mm].
+
+    What either may well be out by is granted, so 0 where both can be true. rate is plain.
+    """
+    granted = (DIAMETER_GIVE + STAND_OFF_GIVE * rate) / 2.0
+    away = by_diameter - by_gauge
+    return away if abs(away) > granted else 0.0
+
+
 def inward(advance: float, half_angle: float) -> float:
     """How far the tool moves in [mm on radius] when the slide at this angle [rad] moves by `advance` [mm]."""
     return advance * sin(half_angle)

@@ -27,11 +27,6 @@ class Drawbar:
         """How deep to drill [mm] for so much full thread [mm]."""
         return thread_depth + BEYOND_THREAD * self.pitch
 
-    @property
-    def engagement(self) -> float:
-        """Share of the basic thread height left by the drill: (D - drill)/(1.0825 P), ISO 68-1."""
-        return (self.major_diameter - self.drill.value) / (1.0825317547305484 * self.pitch)
-
 
 @cache
 def _rows() -> Mapping[str, Mapping[str, Mapping[str, str]]]:

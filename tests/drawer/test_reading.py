@@ -9,7 +9,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from calc.drawer import KEYS, Piece, Row, read_drawer
+from calc.drawer import KEYS, Piece, PieceRow, read_drawer
 from calc.drawer.as_sold import as_sold
 from calc.tables.loader import load
 
@@ -19,7 +19,7 @@ def number_seven(name: str) -> Fraction | None:
     return Fraction("5.1054") if name.strip("# ") == "7" else None
 
 
-def row(unit: str = "mm", **typed: object) -> Row:
+def row(unit: str = "mm", **typed: object) -> PieceRow:
     return read_drawer([typed], unit, number_seven).rows[0]
 
 

@@ -137,7 +137,7 @@ def test_tapping_drills(name: str) -> None:
     assert thread is not None
     assert thread.drill.value == pytest.approx(thread.major_diameter - thread.pitch, abs=0.3)
     assert thread.drill.value >= thread.major_diameter - 1.0825318 * thread.pitch
-    assert 0.75 < thread.engagement <= 1.0
+    assert 0.75 < (thread.major_diameter - thread.drill.value) / (1.0825318 * thread.pitch) <= 1.0
     assert thread.drill_depth(20.0) == pytest.approx(20.0 + 4 * thread.pitch)
 
 

@@ -94,7 +94,7 @@ def test_width_of_every_zone(size: float, letter: str, grade: int) -> None:
         return
     found = zone(f"{letter}{grade}", size)
     assert found.upper - found.lower == width(grade, size)
-    assert found.is_hole == letter.isupper()
+    assert found.letters.isupper() == letter.isupper()
 
 
 @given(sizes, letters, st.sampled_from(list(GRADES)))

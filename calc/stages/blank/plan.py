@@ -13,7 +13,7 @@ from calc.quantities import shown_length
 from calc.sheet import same
 from calc.stages.blank.facts import END_LABELS, Bar, BlankFacts, End, Planned
 from calc.stages.common.form import Form
-from calc.stages.common.sizes import Size, sizes
+from calc.stages.common.sizes import SizeRead, sizes
 from calc.stages.taper.facts import TaperFacts
 from calc.tables.pipes import PipeEnd, pipe_end
 from calc.tables.shanks import shank
@@ -85,7 +85,7 @@ def _ask_end(form: Form, taper: TaperFacts) -> End | None:
     return End(kind, found) if kind else None
 
 
-def _ask(form: Form, spigot: float | None) -> tuple[Leave, tuple[float, float] | None, list[Size]] | None:
+def _ask(form: Form, spigot: float | None) -> tuple[Leave, tuple[float, float] | None, list[SizeRead]] | None:
     """Head, bars and allowances; None where something is missing."""
     usual = {"mm": "0 mm", "inch": "0 in"}
     if spigot is not None:
@@ -153,7 +153,7 @@ def _planned(
     part: Finished,
     leave: Leave,
     head: tuple[float, float] | None,
-    owned: Sequence[Size],
+    owned: Sequence[SizeRead],
 ) -> Planned:
     made = plan(part, head[0] if head else 0.0, head[1] if head else None, leave)
     tang = end.shank.data.get("tang_thickness") if end.shank and end.kind == TANG else None
@@ -168,7 +168,7 @@ def _planned(
     )
 
 
-def _bar(system: str, needed: float, owned: Sequence[Size]) -> Bar | None:
+def _bar(system: str, needed: float, owned: Sequence[SizeRead]) -> Bar | None:
     """The thinnest bar that will do: of those the person has, else of the customary ones in this system."""
     if owned:
         best = smallest_enough([each.value for each in owned], needed)

@@ -14,21 +14,21 @@ MOST = 60
 
 
 @dataclass(frozen=True, slots=True)
-class Size:
+class SizeRead:
     """One size of the list: as understood, and its value [mm]."""
 
     text: str
     value: float
 
 
-def sizes(form: Form, name: str, label: str, *, help: str = "", least: float, most: float) -> list[Size]:
+def sizes(form: Form, name: str, label: str, *, help: str = "", least: float, most: float) -> list[SizeRead]:
     """The sizes typed, in their order; empty where nothing is typed or something could not be read.
 
     "20; 25; 30" and "20, 25, 30" are lists. "20,25" may be one decimal or two sizes: it is asked which.
     """
     typed = form.entries.get(name, "")
     unit = LENGTH_UNIT[form.system]
-    found: list[Size] = []
+    found: list[SizeRead] = []
     wrong = _either(typed)
     place = 0
     for part in [] if wrong else _divided(typed):
@@ -45,7 +45,7 @@ def sizes(form: Form, name: str, label: str, *, help: str = "", least: float, mo
             way_out = f"Sizes go from {least:g} mm to {most:g} mm here."
             wrong = _fault(typed, part, start, f"{reading.understood} cannot be right here", way_out)
             break
-        found.append(Size(reading.understood, reading.value))
+        found.append(SizeRead(reading.understood, reading.value))
         if len(found) > MOST:
             wrong = _fault(typed, part, start, f"More than {MOST} sizes", "Keep those that may do.")
             break

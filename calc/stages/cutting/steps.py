@@ -202,6 +202,7 @@ def cautions(job: Cutting) -> list[Caution]:
                 f"{_finest(job)}Common practice, no source.",
             )
         )
+    found += _contradiction(job)
     if job.to_go is not None and job.to_go < 0.0:
         past = _length(job, infeed.stand_off(-job.to_go, job.cone.rate))
         found.append(
@@ -212,6 +213,27 @@ def cautions(job: Cutting) -> list[Caution]:
             )
         )
     return [*found, *_tool(job), *_holding(job), *_always(job)]
+
+
+def _contradiction(job: Cutting) -> list[Caution]:
+    """A diameter and a stand-off that cannot both be true, with what to do about it."""
+    now, off, wanted = job.told.now, job.told.stand_off, job.cone.large_diameter
+    if now is None or off is None or wanted is None:
+        return []
+    by_gauge = infeed.depth_from_stand_off(off, job.cone.rate)
+    by_diameter = infeed.depth_from_diameter(now, wanted, job.internal)
+    if not infeed.disagreement(by_gauge, by_diameter, job.cone.rate):
+        return []
+    gauge, diameter = (_length(job, 2.0 * each) for each in (by_gauge, by_diameter))
+    return [
+        Caution(
+            "care",
+            f"Gauge and diameter contradict each other: still to go are {gauge} on diameter by the gauge,"
+            f" {diameter} by the diameter. The gauge's is used.",
+            "Wipe and deburr both, and read the diameter at the gauge plane. If they still disagree, the"
+            " angle is out: prove it before the next cut.",
+        )
+    ]
 
 
 def _finest(job: Cutting) -> str:

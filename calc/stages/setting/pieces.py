@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import cache, lru_cache
 
-from calc.drawer import KEYS, Drawer, Piece, Row, read_drawer
+from calc.drawer import KEYS, Drawer, Piece, PieceRow, read_drawer
 from calc.drawer.reading import MOST_ROWS
 from calc.sheet import Caution, Choice, Field
 from calc.stages.common.form import LENGTH_UNIT, LONGEST_ECHO, fault_from
@@ -128,7 +128,7 @@ def _from_sets(keys: Sequence[str], drawer: Drawer, rows: int) -> tuple[list[dic
     return more, words
 
 
-def _cell(row: Row, key: str, system: str) -> Field:
+def _cell(row: PieceRow, key: str, system: str) -> Field:
     label, kind, help_text = ASKED[key]
     fault = row.faults.get(key)
     read = row.read.get(key, "")
