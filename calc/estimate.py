@@ -63,6 +63,10 @@ class Estimate:
         """The signed contribution of one source, 0 for a source without any."""
         return self.parts.get(key, 0.0)
 
+    def only(self, keep: Callable[[str], bool]) -> Estimate:
+        """The same value with the doubt of those sources alone whose key is to be kept."""
+        return Estimate(self.value, {key: part for key, part in self.parts.items() if keep(key)}, self.shapes)
+
     def ranked(self) -> list[tuple[str, float]]:
         """The sources with their signed contributions, the largest first."""
         return sorted(self.parts.items(), key=lambda item: (-abs(item[1]), item[0]))

@@ -21,6 +21,7 @@ from calc.job import work
 WAY = '''"""A bevel protractor held against the slide: for this check alone."""
 
 from calc.doubt.figures import figure
+from calc.setting.anew import Anew
 from calc.setting.common import STOPPED
 from calc.setting.way import Answer
 
@@ -39,6 +40,16 @@ def set_up(task):
     got = task.doubt("setting.graduation_give", task.half_angle) + task.slope("setting.axis_give") / 2.0
     told = figure("setting.degrees", "Set it to", task.half_angle, "rad", (), "Geometry", lead=True)
     return Answer([told], cautions=[STOPPED], angle=got + task.slope("setting.play_give"))
+
+
+def correct(task, error, was=None):
+    """What it was set to, less the error."""
+    before = task.half_angle if was is None else was
+    anew = Anew.after(task, error, before)
+    now, spread = anew.aim, set_up(task).angle
+    words = "Set the protractor to {now} in place of {was}."
+    return anew.correction("degrees", "Set it now to", now, "rad", before, now.value, "less the error", words,
+                           angle=anew.cuts(now.value, spread))
 
 
 def steps(task, answer, stack_words):

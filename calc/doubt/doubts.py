@@ -13,6 +13,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from calc.doubt.asks import Ask
+from calc.estimate import source_of
 
 LENGTH = "length"
 ANGLE = "angle"
@@ -331,11 +332,11 @@ SEATING = "setting.seating"
 
 
 def doubt_of(key: str) -> Doubt | None:
-    """The doubt that a contribution comes of; None for a piece of the drawer. Joints are keyed one by one."""
-    return None if key.startswith(PIECE) else DOUBTS[SEATING if key.startswith(SEATING) else key]
+    """The doubt that a contribution comes of; None for a piece of the drawer and for what was seen."""
+    return DOUBTS.get(SEATING if key.startswith(SEATING) else source_of(key))
 
 
 def is_steady(key: str) -> bool:
     """Whether the same error comes again with the same things: pieces are steady, each with itself."""
     doubt = doubt_of(key)
-    return doubt is None or doubt.steady
+    return key.startswith(PIECE) if doubt is None else doubt.steady

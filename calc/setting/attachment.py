@@ -17,10 +17,11 @@ import math
 from collections.abc import Sequence
 
 from calc.doubt.asks import Ask
-from calc.doubt.figures import figure
+from calc.doubt.figures import RATE, figure
 from calc.doubt.task import Task
-from calc.estimate import Estimate, atan
+from calc.estimate import Estimate, Number, atan, tan
 from calc.quantities import shown_rate
+from calc.setting.anew import Anew
 from calc.setting.common import (
     DIVISION,
     PLAY,
@@ -39,7 +40,7 @@ from calc.setting.common import (
     words,
 )
 from calc.setting.one_dial import bar_and_clamp, slanting
-from calc.setting.way import Answer
+from calc.setting.way import Answer, Correction
 from calc.sheet import Working
 
 ID = "attachment"
@@ -130,7 +131,7 @@ def set_up(task: Task) -> Answer:
             "setting.attachment",
             f"Set the attachment to, {'taper on diameter' if per_foot else 'half angle'}{swung}",
             rate if per_foot else angle,
-            "rate" if per_foot else "rad",
+            RATE if per_foot else "rad",
             [Working("guide bar at the half angle: taper = 2 × tan(half angle)", _scale_words(rate, angle))],
             SOURCE,
             lead=True,
@@ -147,7 +148,7 @@ def set_up(task: Task) -> Answer:
         formula = [Working("end over = length from the pivot × taper / 2", line)]
         results.append(figure("setting.guide_offset", "Guide bar's end over by", over, "mm", formula, SOURCE))
     by_dial = task.choices["setting.attachment_by"] == "dial"
-    got = _by_dial(task, told, told_travel) if by_dial else _by_scale(task, rate, per_foot)
+    got = _by_dial(task, told, told_travel) if by_dial else _by_scale(task, angle, per_foot)
     cautions = [STOPPED, PLAY, *(too_fine(told, exact, angle) if by_dial else [])]
     return Answer(results, cautions=cautions, angle=got)
 
@@ -163,14 +164,69 @@ def _by_dial(task: Task, told: float, travel: float) -> Estimate:
     return atan(quotient) + slanting(task, told / travel, "axis") + bar_and_clamp(task)
 
 
-def _by_scale(task: Task, rate: float, per_foot: bool) -> Estimate:
+def _by_scale(task: Task, half_angle: float, per_foot: bool) -> Estimate:
     """The half angle [rad] as the scale holds it; a reading is rounded to what an eye can tell."""
+    angle = _off_scale(_on_scale(half_angle, per_foot), per_foot)
+    return task.doubt("setting.graduation_give", angle) + task.slope("setting.play_give")
+
+
+def correct(task: Task, error: Number, was: float | None = None) -> Correction:
+    """What to set instead, where the half angle cut was off by `error` [rad]; see `Way.correct`."""
+    by_dial = task.choices["setting.attachment_by"] == "dial"
+    return _correct_by_dial(task, error, was) if by_dial else _correct_by_scale(task, error, was)
+
+
+def _correct_by_dial(task: Task, error: Number, was: float | None) -> Correction:
+    division = task.lengths["setting.division"]
+    travel, told = whole_pair(task.lengths["setting.travel"], math.tan(task.half_angle), division)
+    before = told if was is None else was
+    anew = Anew.after(task, error, math.atan(before / travel))
+    number = tan(anew.aim) * travel
+    now = whole(number.value, division)
+    return anew.correction(
+        "cross_reading",
+        f"New reading, over {words(task, travel)} of the carriage",
+        number,
+        "mm",
+        before,
+        now,
+        "reading = carriage travel × tan(half angle set − error)",
+        "Tap the guide bar until the dial moves {now} in place of {was}, over the same travel.",
+        angle=anew.cuts(math.atan(now / travel), _by_dial(task, now, travel)),
+    )
+
+
+def _correct_by_scale(task: Task, error: Number, was: float | None) -> Correction:
+    per_foot = task.choices["setting.attachment_scale"] == "per_foot"
+    before = _on_scale(task.half_angle, per_foot) if was is None else was
+    anew = Anew.after(task, error, _off_scale(before, per_foot))
+    number = tan(anew.aim) * 2.0 if per_foot else anew.aim
+    now = _on_scale(anew.aim.value, per_foot)
+    set_to = _off_scale(now, per_foot)
+    return anew.correction(
+        "attachment",
+        f"Set the attachment now to, {'taper on diameter' if per_foot else 'half angle'}",
+        number,
+        RATE if per_foot else "rad",
+        before,
+        now,
+        "guide bar at the half angle set − error",
+        "Move the guide bar until its scale reads {now} in place of {was}.",
+        angle=anew.cuts(set_to, _by_scale(task, set_to, per_foot)),
+    )
+
+
+def _on_scale(angle: float, per_foot: bool) -> float:
+    """What the scale is set to for a half angle [rad], as near as an eye can tell: plain, or rad."""
     if per_foot:
         # Divided in eighths of an inch per foot (common practice, no source), read to a tenth of that.
-        angle = math.atan(whole(rate, READ_TO * 0.125 / 12.0) / 2.0)
-    else:
-        angle = whole(math.atan(rate / 2.0), math.radians(READ_TO))
-    return task.doubt("setting.graduation_give", angle) + task.slope("setting.play_give")
+        return whole(2.0 * math.tan(angle), READ_TO * 0.125 / 12.0)
+    return whole(angle, math.radians(READ_TO))
+
+
+def _off_scale(reads: float, per_foot: bool) -> float:
+    """The half angle [rad] at which the scale reads so."""
+    return math.atan(reads / 2.0) if per_foot else reads
 
 
 def steps(task: Task, answer: Answer, stack_words: str) -> list[str]:
@@ -183,21 +239,17 @@ def steps(task: Task, answer: Answer, stack_words: str) -> list[str]:
     rows = [
         "Stop the spindle and isolate it. Clean the guide bar and its shoe and take up their play.",
         f"Swing the guide bar {plan.swing}, seen from above, until its scale reads {scale}; clamp it to the"
-        " bed"
-        " with its middle where the taper's middle will be."
+        " bed with its middle where the taper's middle will be."
         if plan.swing != "none"
         else "Set the guide bar to nought, along the bed.",
     ]
     if task.choices["setting.attachment_by"] == "dial":
         rows += [
             "Put a parallel test bar where the work will stand, held the same way; an indicator in the tool"
-            " post"
-            f" on its {SIDE[task.cut_side]}, at centre height, its plunger square to the axis.",
+            f" post on its {SIDE[task.cut_side]}, at centre height, its plunger square to the axis.",
             f"Wind the carriage {words(task, travel)} towards the {task.small_end}, coming from one side so"
-            " that"
-            f" no play is left: the plunger must go {plunger_goes(task)} by {words(task, told)}. Tap the"
-            " guide"
-            " bar until it does.",
+            f" that no play is left: the plunger must go {plunger_goes(task)} by {words(task, told)}. Tap the"
+            " guide bar until it does.",
         ]
     return [
         *rows,

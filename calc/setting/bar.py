@@ -26,10 +26,11 @@ from collections.abc import Sequence
 from calc.doubt.asks import Ask
 from calc.doubt.figures import figure, worded
 from calc.doubt.task import Task
-from calc.estimate import Estimate, asin
+from calc.estimate import Estimate, Number, asin, sin
 from calc.quantities import shown_angle, shown_length
+from calc.setting.anew import Anew, arcsine
 from calc.setting.plan import PlanView, plan_view
-from calc.setting.way import Answer, StackWanted
+from calc.setting.way import Answer, Correction, StackWanted
 from calc.sheet import Caution, Working
 
 ID = "bar"
@@ -101,8 +102,7 @@ def refusal(task: Task) -> str:
     if task.half_angle > STEEPEST + 1e-9:
         return (
             "A bar beside the slide cannot hold a half angle past 60 degrees: there the height hardly changes"
-            " with the angle."
-            " Set the complement from square, or use the graduated base."
+            " with the angle. Set the complement from square, or use the graduated base."
         )
     return ""
 
@@ -116,7 +116,7 @@ def set_up(task: Task) -> Answer:
     angle = task.half_angle
     centres = task.lengths["setting.bar_centres"]
     bar = task.doubt("setting.bar_give", centres)
-    plan = plan_view(angle, task.small_end, task.cut_side, task.choices["setting.bar_side"], centres)
+    plan = _plan(task, angle)
     shift = _shift(task, plan.stack_pin)
     height = bar * math.sin(angle) + shift if plan.swing != "none" else Estimate(0.0)
 
@@ -171,8 +171,8 @@ def _height_working(task: Task, angle: float, height: float, shift: float) -> li
     for system in ("mm", "inch"):
         extra = f" {'+' if shift > 0 else '−'} {shown_length(abs(shift))[system]}" if shift else ""
         both[system] = (
-            f"H = {shown_length(centres)[system]} × sin {shown_angle(angle)[system]}{extra}"
-            f" = {shown_length(height)[system]}"
+            f"H = {shown_length(centres)[system]} × sin {shown_angle(angle)[system]}{extra} ="
+            f" {shown_length(height)[system]}"
         )
     return [
         Working(
@@ -231,6 +231,39 @@ def _cautions(angle: float, height: float) -> list[Caution]:
     return rows
 
 
+def correct(task: Task, error: Number, was: float | None = None) -> Correction:
+    """What to set instead, where the half angle cut was off by `error` [rad]; see `Way.correct`."""
+    answer = set_up(task)
+    assert answer.stack is not None
+    centres = task.lengths["setting.bar_centres"]
+    plan, wanted = _plan(task, task.half_angle), answer.stack
+    built = wanted.height.value if was is None else was
+    anew = Anew.after(task, error, arcsine((built - _shift(task, plan.stack_pin).value) / centres))
+    then = _plan(task, anew.aim.value)
+    height = sin(anew.aim) * centres + _shift(task, then.stack_pin).value
+    if then.stack_pin == "none":
+        height = Estimate(0.0, height.parts)
+    return anew.correction(
+        "stack_height",
+        f"New stack height, under the {then.stack_pin} pin",
+        height,
+        "mm",
+        built,
+        height.value,
+        "H = C × sin(half angle set − error)",
+        f"Build a stack of {{now}} in place of {{was}}, under the {then.stack_pin} pin, and set the slide to"
+        " it."
+        if then.stack_pin != "none"
+        else "Take the stack out: the slide runs parallel to the axis.",
+        stack=anew.stack(height, wanted.angle_from_height),
+    )
+
+
+def _plan(task: Task, angle: float) -> PlanView:
+    centres = task.lengths["setting.bar_centres"]
+    return plan_view(angle, task.small_end, task.cut_side, task.choices["setting.bar_side"], centres)
+
+
 def steps(task: Task, answer: Answer, stack_words: str) -> list[str]:
     """What to do at the lathe, in order."""
     side = {"operator": "operator's", "far": "far"}[task.choices["setting.bar_side"]]
@@ -243,12 +276,10 @@ def steps(task: Task, answer: Answer, stack_words: str) -> list[str]:
     return [
         "Stop the spindle and isolate it. Wipe the slide's side, the bar's pins and every piece.",
         f"Loosen the slide and swing it by its graduations {swing}, seen from above, roughly"
-        f" {shown_angle(task.half_angle, math.radians(0.2))['mm']}."
-        " Leave it just free enough to tap.",
+        f" {shown_angle(task.half_angle, math.radians(0.2))['mm']}. Leave it just free enough to tap.",
         f"Lay the bar against the {side} side of the slide, both pins touching.",
-        f"Put the stack between the {pin} pin and the slide: {stack_words}{under}. A drill lies along"
-        f" the slide,"
-        " across the pin, so that it cannot roll.",
+        f"Put the stack between the {pin} pin and the slide: {stack_words}{under}. A drill lies along the"
+        " slide, across the pin, so that it cannot roll.",
         "Fix an indicator to the carriage, its plunger at the bar's mid height, square to its edge.",
         "Wind the carriage so that it sweeps the whole bar; tap the slide until both ends read alike.",
         "Tighten the slide, sweep once more: tightening moves it. Then take bar and stack away.",

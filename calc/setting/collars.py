@@ -20,7 +20,8 @@ import math
 
 from calc.doubt.figures import figure, worded
 from calc.doubt.task import Task
-from calc.estimate import atan
+from calc.estimate import Number, atan, exact, through
+from calc.setting.anew import STEEPEST as MOST
 from calc.setting.collars_asks import ASKS, CUTS_BY, FEELS, IMMUNE, RESOLUTION, SNAGS
 from calc.setting.common import (
     STOPPED,
@@ -34,7 +35,7 @@ from calc.setting.common import (
     whole,
     words,
 )
-from calc.setting.way import Answer
+from calc.setting.way import Answer, Correction
 from calc.sheet import Caution, Figure, Working
 
 __all__ = [
@@ -46,6 +47,7 @@ __all__ = [
     "LABEL",
     "RESOLUTION",
     "SNAGS",
+    "correct",
     "refusal",
     "set_up",
     "steps",
@@ -56,6 +58,7 @@ LABEL = "Trial collars"
 SOURCE = "Plane geometry: difference of diameters = distance × taper"
 STEEPEST = math.radians(45.0)
 ROUND = (8.0, 6.0, 5.0, 4.0, 3.0, 2.5, 2.0, 1.5, 1.0)
+TOUCH = "Bring the tool up until it just touches the collar that is further from the slide's pivot."
 MOST_DIFFERENCE = 20.0
 """Difference [mm] past which a micrometer of one frame no longer measures both collars."""
 
@@ -77,7 +80,7 @@ def chosen(task: Task) -> tuple[float, float]:
     return difference / rate, difference
 
 
-def correction(task: Task, cut: float) -> tuple[float, float]:
+def turn_and_move(task: Task, cut: float) -> tuple[float, float]:
     """How far the slide must turn [rad, anticlockwise seen from above] and the cross-slide move [mm].
 
     cut: the half angle that the slide cut [rad]. The move is away from the work where above zero, towards it
@@ -99,8 +102,7 @@ def refusal(task: Task) -> str:
     if task.half_angle > STEEPEST + 1e-9:
         return (
             "Past a half angle of 45 degrees two collars are steps rather than a taper. Use the graduated"
-            " base and"
-            " a protractor."
+            " base and a protractor."
         )
     return ""
 
@@ -111,7 +113,7 @@ def set_up(task: Task) -> Answer:
     distance, difference = chosen(task)
     told = whole(distance, task.lengths["setting.division"])
     division = task.lengths["setting.division"]
-    step = abs(correction(task, math.atan(abs(difference - division) / (2.0 * distance)))[1])
+    step = abs(turn_and_move(task, math.atan(abs(difference - division) / (2.0 * distance)))[1])
     working = _working(distance, difference)
     results = [
         figure(
@@ -150,7 +152,7 @@ def _corrected(task: Task, distance: float) -> list[Figure]:
     if measured is None:
         return []
     cut = math.atan(measured / (2.0 * distance))
-    turn, move = correction(task, cut)
+    turn, move = turn_and_move(task, cut)
     way = _turned(turn)
     return [
         figure(
@@ -181,8 +183,52 @@ def _corrected(task: Task, distance: float) -> list[Figure]:
     ]
 
 
+def correct(task: Task, error: Number, was: float | None = None) -> Correction:
+    """How to move the cross-slide and which way to swing, where the half angle cut was off by `error` [rad].
+
+    The number is the move of the cross-slide [mm], away from the work above zero; nothing of it stood before,
+    so `was` is not heeded. See `Way.correct`.
+    """
+    found = exact(error)
+
+    def moved(off: float) -> float:
+        return turn_and_move(task, min(max(task.half_angle + off, 0.0), MOST))[1]
+
+    turn, move = turn_and_move(task, min(max(task.half_angle + found.value, 0.0), MOST))
+    number, way = through(moved, found), _turned(turn)
+    figures = [
+        figure(
+            "proving.collar_move",
+            f"Move the cross-slide {_moved(move)}, then swing {way}",
+            abs(move) + (number - number.value),
+            "mm",
+            _move_working(),
+            SOURCE,
+            lead=True,
+        ),
+        worded("proving.collar_way", "Which way", f"{_moved(move)}, then swing {way}", (), SOURCE),
+    ]
+    by = both_lengths(lambda say: say(abs(move)))
+    words = {each: f"{TOUCH} {_swung(by[each], move, way)}" for each in ("mm", "inch")}
+    left = task.doubt("setting.collar_left") / (2.0 * chosen(task)[0]) * math.cos(task.half_angle) ** 2
+    angle = task.half_angle + (found - found.value) + left
+    return Correction(number, "mm", 0.0, figures, words, None, angle)
+
+
 def _moved(move: float) -> str:
     return "away from the work" if move > 0.0 else "towards the work" if move < 0.0 else "not at all"
+
+
+def _swung(by: str, move: float, way: str) -> str:
+    """The move and the swing in a sentence or two; by: how far in words."""
+    if move > 0.0:
+        turned = f"Loosen the slide. Move the cross-slide {by} away from the work, and swing the slide {way}"
+    else:
+        turned = (
+            f"Loosen the slide and swing it {way}, clear of the work; move the cross-slide {by} towards the"
+            " work, and swing the slide back"
+        )
+    return f"{turned} until the tool touches again. Tighten."
 
 
 def _turned(turn: float) -> str:
@@ -244,39 +290,28 @@ def steps(task: Task, answer: Answer, stack_words: str) -> list[str]:
     step = words(task, number_of(answer, "setting.collar_step"))
     rows = [
         swing_step(task, from_above(task)).replace("leave it just free enough to tap", "tighten it"),
-        f"On a test piece, or on the blank before it comes to size, leave two narrow collars whose edges"
-        " towards"
-        f" the large end are {told} apart, and the one towards the {task.small_end} smaller by about"
+        "On a test piece, or on the blank before it comes to size, leave two narrow collars whose edges"
+        f" towards the large end are {told} apart, and the one towards the {task.small_end} smaller by about"
         f" {difference}.",
         "Cut both in one light pass of the slide: carriage locked, cross-slide not touched.",
-        f"Stop the spindle and measure both at those edges, without taking the piece out: they must differ by"
+        "Stop the spindle and measure both at those edges, without taking the piece out: they must differ by"
         f" {difference}.",
     ]
     measured = task.lengths.get("setting.collar_measured")
     if measured is None:
         return [
             *rows,
-            f"Enter the difference measured to be told the correction; it is about {step} of cross-slide"
-            " for each"
-            f" {words(task, division)} that the difference is out.",
+            f"Enter the difference measured to be told the correction; it is about {step} of cross-slide for"
+            f" each {words(task, division)} that the difference is out.",
             "Correct, cut both again and measure again, until the difference is right.",
         ]
     if abs(measured - wanted) < 0.5 * division:
         return [*rows, "The difference is right: leave the slide as it is."]
-    turn, move = correction(task, math.atan(measured / (2.0 * apart)))
+    turn, move = turn_and_move(task, math.atan(measured / (2.0 * apart)))
     by, way = words(task, abs(move)), _turned(turn)
-    touch = "Bring the tool up until it just touches the collar that is further from the slide's pivot."
-    if move > 0.0:
-        turned = f"Loosen the slide. Move the cross-slide {by} away from the work, and swing the slide {way}"
-    else:
-        turned = (
-            f"Loosen the slide and swing it {way}, clear of the work; move the cross-slide {by} towards the"
-            " work,"
-            " and swing the slide back"
-        )
     return [
         *rows,
-        f"{touch} It must be the collar the pivot's distances are told for.",
-        f"{turned} until the tool touches again. Tighten.",
+        f"{TOUCH} It must be the collar the pivot's distances are told for.",
+        _swung(by, move, way),
         "Cut both again and measure again, until the difference is right.",
     ]

@@ -49,6 +49,7 @@ PLAY = Caution(
 _ROUND_STEPS = (100, 50, 20, 10, 5, 2)
 _ENOUGH = 0.9
 
+
 def whole(value: float, division: float) -> float:
     """`value` [mm or rad] on the nearest division."""
     return round(value / division) * division

@@ -16,6 +16,8 @@ from calc.cone import error_on_diameter
 from calc.doubt.asks import Ask
 from calc.doubt.figures import figure
 from calc.doubt.task import Task
+from calc.estimate import Estimate, Number
+from calc.setting.anew import Anew
 from calc.setting.common import (
     STOPPED,
     angle_words,
@@ -27,7 +29,7 @@ from calc.setting.common import (
     whole,
 )
 from calc.setting.plan import PlanView
-from calc.setting.way import Answer
+from calc.setting.way import Answer, Correction
 from calc.sheet import Caution, Working
 
 ID = "graduations"
@@ -121,9 +123,7 @@ def set_up(task: Task) -> Answer:
         ),
         swing_result(task, plan),
     ]
-    got = task.doubt("setting.graduation_give", reading(told, zero))
-    got = got + task.slope("setting.axis_give") / 2.0 + task.slope("setting.play_give")
-    return Answer(results, cautions=_cautions(exact), angle=got)
+    return Answer(results, cautions=_cautions(exact), angle=_gets(task, told, zero))
 
 
 def _cautions(exact: float) -> list[Caution]:
@@ -144,6 +144,32 @@ def _cautions(exact: float) -> list[Caution]:
             )
         )
     return rows
+
+
+def correct(task: Task, error: Number, was: float | None = None) -> Correction:
+    """What to set instead, where the half angle cut was off by `error` [rad]; see `Way.correct`."""
+    zero, division = task.choices["setting.zero"], task.lengths["setting.degree_division"]
+    before = whole(reading(task.half_angle, zero), READ_TO * division) if was is None else was
+    anew = Anew.after(task, error, reading(before, zero))
+    number = anew.aim if zero == "axis" else RIGHT_ANGLE - anew.aim
+    now = whole(number.value, READ_TO * division)
+    return anew.correction(
+        "degrees",
+        "Set the scale now to",
+        number,
+        "rad",
+        before,
+        now,
+        "reading = half angle set − error" if zero == "axis" else "reading = 90° − (half angle set − error)",
+        "Loosen the slide and swing it until the scale reads {now} in place of {was}.",
+        angle=anew.cuts(reading(now, zero), _gets(task, now, zero)),
+    )
+
+
+def _gets(task: Task, told: float, zero: str) -> Estimate:
+    """The half angle [rad] that this reading of the scale [rad] gives, with its doubts."""
+    got = task.doubt("setting.graduation_give", reading(told, zero))
+    return got + task.slope("setting.axis_give") / 2.0 + task.slope("setting.play_give")
 
 
 def steps(task: Task, answer: Answer, stack_words: str) -> list[str]:

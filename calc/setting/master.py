@@ -24,7 +24,8 @@ from calc.doubt.asks import Ask
 from calc.doubt.figures import figure, worded
 from calc.doubt.shape import curved
 from calc.doubt.task import CUSTOMARY_LENGTH, Task
-from calc.estimate import Estimate
+from calc.estimate import Estimate, Number, sin
+from calc.setting.anew import Anew, arcsine, settable
 from calc.setting.common import (
     DIVISION,
     GEOMETRY,
@@ -41,7 +42,7 @@ from calc.setting.common import (
     words,
 )
 from calc.setting.plan import ENDS, SIDES, plan_view
-from calc.setting.way import Answer
+from calc.setting.way import Answer, Correction
 from calc.sheet import Caution, Working
 
 ID = "master"
@@ -217,10 +218,35 @@ def _side_working(task: Task) -> list[Working]:
         return []
     said = (
         f"The work's small end points to the {task.small_end}, the master's to the {lies}: of the master's"
-        " two"
-        " sides this one leans as the flank that is cut."
+        " two sides this one leans as the flank that is cut."
     )
     return [Working("The side swept is parallel to the flank cut", {"mm": said, "inch": said})]
+
+
+def correct(task: Task, error: Number, was: float | None = None) -> Correction:
+    """What to set instead, where the half angle cut was off by `error` [rad]; see `Way.correct`."""
+    travel, master, division = _travel(task), _master_angle(task), task.lengths["setting.division"]
+    before = whole(drift(travel, task.half_angle, master), division) if was is None else was
+    anew = Anew.after(task, error, _shows(before, travel, master))
+    number = sin(anew.aim - master) * (travel / math.cos(master))
+    now = settable(number.value, division, travel)
+    return anew.correction(
+        "dial_reading",
+        f"Dial must move now, over {words(task, travel)}",
+        number,
+        "mm",
+        before,
+        now,
+        "movement = travel × sin(half angle set − error − master's half angle) / cos(master's half angle)",
+        "Tap the slide until the plunger moves {now}, in where above nought, wound towards the master's small"
+        " end; it moved {was}.",
+        angle=anew.cuts(_shows(now, travel, master), _angle(task, now, travel, master)),
+    )
+
+
+def _shows(moved: float, travel: float, master: float) -> float:
+    """The half angle [rad] that this movement [mm] of the indicator shows: the inverse of `drift`."""
+    return master + arcsine(moved * math.cos(master) / travel)
 
 
 def steps(task: Task, answer: Answer, stack_words: str) -> list[str]:

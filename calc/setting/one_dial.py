@@ -25,7 +25,8 @@ from calc.doubt.asks import Ask
 from calc.doubt.figures import figure
 from calc.doubt.shape import curved
 from calc.doubt.task import Task
-from calc.estimate import Estimate, asin, atan
+from calc.estimate import Estimate, Number, asin, atan, sin, tan
+from calc.setting.anew import Anew, arcsine, settable
 from calc.setting.common import (
     DIVISION,
     PLAY,
@@ -44,7 +45,7 @@ from calc.setting.common import (
     whole_pair,
     words,
 )
-from calc.setting.way import Answer
+from calc.setting.way import Answer, Correction
 from calc.sheet import Caution, Working
 
 ID = "one_dial"
@@ -197,6 +198,29 @@ def _snags(exact: float) -> list[str]:
     if exact > LEVER_RUN:
         return ["Needs a plunger indicator: a lever one does not run so far."]
     return []
+
+
+def correct(task: Task, error: Number, was: float | None = None) -> Correction:
+    """What to set instead, where the half angle cut was off by `error` [rad]; see `Way.correct`."""
+    plunger, division = task.choices["setting.plunger"], task.lengths["setting.division"]
+    travel, told = whole_pair(task.lengths["setting.travel"], ratio(task.half_angle, plunger), division)
+    before = told if was is None else was
+    back = arcsine if plunger == "axis" else math.atan
+    anew = Anew.after(task, error, back(before / travel))
+    number = (sin if plunger == "axis" else tan)(anew.aim) * travel
+    now = settable(number.value, division, travel)
+    return anew.correction(
+        "dial_reading",
+        f"New reading, over {words(task, travel)} of slide",
+        number,
+        "mm",
+        before,
+        now,
+        f"reading = travel × {'sin' if plunger == 'axis' else 'tan'}(half angle set − error)",
+        f"Tap the slide until the plunger goes {plunger_goes(task)} by {{now}} in place of {{was}}, over the"
+        " same travel.",
+        angle=anew.cuts(back(now / travel), angle_from(task, now, travel, plunger)),
+    )
 
 
 def steps(task: Task, answer: Answer, stack_words: str) -> list[str]:

@@ -20,10 +20,11 @@ from collections.abc import Sequence
 from calc.doubt.asks import Ask
 from calc.doubt.figures import figure
 from calc.doubt.task import Task
-from calc.estimate import Estimate, asin
+from calc.estimate import Estimate, Number, asin, cos, sin
 from calc.setting import bar
+from calc.setting.anew import Anew, arcsine
 from calc.setting.common import angle_words, both_lengths
-from calc.setting.way import Answer, StackWanted
+from calc.setting.way import Answer, Correction, StackWanted
 from calc.sheet import Caution, Working
 
 ID = "plate"
@@ -86,8 +87,7 @@ def refusal(task: Task) -> str:
         return (
             f"From the plate a bar cannot hold {angle_words(angle)}: past 60 degrees the height hardly"
             " changes with the angle. Stand the stack against the upright of an angle plate: it then holds"
-            " the"
-            " complement."
+            " the complement."
         )
     if task.choices["setting.plate_from"] == "upright" and angle < FLATTEST_UPRIGHT - 1e-9:
         return (
@@ -157,12 +157,35 @@ def _cautions(angle: float, upright: bool) -> list[Caution]:
     return rows
 
 
+def correct(task: Task, error: Number, was: float | None = None) -> Correction:
+    """What to set instead, where the half angle cut was off by `error` [rad]; see `Way.correct`."""
+    wanted = set_up(task).stack
+    assert wanted is not None
+    upright, times = task.choices["setting.plate_from"] == "upright", _times(task)
+    centres = task.lengths["setting.bar_centres"]
+    built = wanted.height.value if was is None else was
+    held = math.pi / 2.0 - arcsine(built / centres) if upright else arcsine(built / centres)
+    anew = Anew.after(task, error, held / times)
+    height = (cos if upright else sin)(anew.aim * times) * centres
+    return anew.correction(
+        "stack_height",
+        "New stack height",
+        height,
+        "mm",
+        built,
+        height.value,
+        f"H = C × {'cos' if upright else 'sin'}(angle set − error)",
+        "Build a stack of {now} in place of {was}.",
+        stack=anew.stack(height, wanted.angle_from_height),
+    )
+
+
 def steps(task: Task, answer: Answer, stack_words: str) -> list[str]:
     """What to do at the plate, in order."""
     upright = task.choices["setting.plate_from"] == "upright"
     included = task.choices["setting.plate_angle"] == "included"
     place = (
-        f"Stand the bar against the angle plate with the stack between the upright and the far roller:"
+        "Stand the bar against the angle plate with the stack between the upright and the far roller:"
         f" {stack_words}."
         if upright
         else f"Put the stack under {'the roller at the small end' if included else 'one roller'}:"

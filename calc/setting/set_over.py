@@ -19,8 +19,9 @@ from calc.cone import error_on_diameter
 from calc.doubt.figures import figure, worded
 from calc.doubt.shape import curved
 from calc.doubt.task import Task
-from calc.estimate import Estimate, asin
+from calc.estimate import Estimate, Number, asin, sin
 from calc.quantities import shown_micrometres
+from calc.setting.anew import Anew, arcsine, settable
 from calc.setting.common import (
     GEOMETRY,
     STOPPED,
@@ -33,7 +34,7 @@ from calc.setting.common import (
     words,
 )
 from calc.setting.set_over_asks import ASKS, CUTS_BY, FEELS, IMMUNE, RESOLUTION, SNAGS
-from calc.setting.way import Answer
+from calc.setting.way import Answer, Correction
 from calc.sheet import Caution, Working
 
 __all__ = [
@@ -45,6 +46,7 @@ __all__ = [
     "LABEL",
     "RESOLUTION",
     "SNAGS",
+    "correct",
     "refusal",
     "set_up",
     "steps",
@@ -207,7 +209,7 @@ def _cautions(task: Task, carried: float, exact: float, astray: float) -> list[C
         rows.append(
             Caution(
                 "care",
-                f"More than a fiftieth of the work's length: look whether the tailstock goes over by"
+                "More than a fiftieth of the work's length: look whether the tailstock goes over by"
                 f" {about(task, exact)}.",
                 "Common practice, no source.",
             )
@@ -224,12 +226,33 @@ def _cautions(task: Task, carried: float, exact: float, astray: float) -> list[C
         rows.append(
             Caution(
                 "note",
-                f"The usual rule (length × taper / 2) would leave the taper"
+                "The usual rule (length × taper / 2) would leave the taper"
                 f" {shown_micrometres(astray)[task.system]} too steep, on diameter.",
                 "Tangent for sine.",
             )
         )
     return rows
+
+
+def correct(task: Task, error: Number, was: float | None = None) -> Correction:
+    """What to set instead, where the half angle cut was off by `error` [rad]; see `Way.correct`."""
+    carried, division = between(task), task.lengths["setting.division"]
+    before = whole(exact_set_over(carried, task.half_angle), division) if was is None else was
+    anew = Anew.after(task, error, arcsine(before / carried))
+    number = sin(anew.aim) * carried
+    now = settable(number.value, division, carried)
+    return anew.correction(
+        "set_over",
+        "New set-over",
+        number,
+        "mm",
+        before,
+        now,
+        "S = length between the bearing points × sin(half angle set − error)",
+        f"Set the tailstock over to {{now}} in place of {{was}}, towards"
+        f" {_side_said(towards(task), task.half_angle)}.",
+        angle=anew.cuts(arcsine(now / carried), _angle(task, now, carried)),
+    )
 
 
 def steps(task: Task, answer: Answer, stack_words: str) -> list[str]:
@@ -248,8 +271,7 @@ def steps(task: Task, answer: Answer, stack_words: str) -> list[str]:
         " the tailstock in line.",
         first,
         "Fix an indicator to the carriage, its plunger square to the axis, on the tailstock's barrel at"
-        " centre"
-        " height; set it to nought.",
+        " centre height; set it to nought.",
         f"Loosen the tailstock and set its top over towards {to} by {words(task, told)}; lock it and read"
         " again.",
         "Put the work between centres and cut by the carriage, the slide not swung.",

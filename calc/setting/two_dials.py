@@ -22,7 +22,8 @@ from calc.doubt.asks import Ask
 from calc.doubt.figures import figure
 from calc.doubt.shape import curved
 from calc.doubt.task import Task
-from calc.estimate import Estimate, asin, atan, twin
+from calc.estimate import Estimate, Number, asin, atan, sin, tan, twin
+from calc.setting.anew import Anew, arcsine, settable
 from calc.setting.common import (
     DIVISION,
     PLAY,
@@ -42,7 +43,7 @@ from calc.setting.common import (
     words,
 )
 from calc.setting.one_dial import bar_and_clamp
-from calc.setting.way import Answer
+from calc.setting.way import Answer, Correction
 from calc.sheet import Working
 
 ID = "two_dials"
@@ -165,6 +166,28 @@ def _working(travel: float, angle: float, exact: float, along: str) -> list[Work
         else "Tangent: the travel lies along the lathe."
     )
     return [Working(f"across = travel × {name}(half angle)", numbers, why)]
+
+
+def correct(task: Task, error: Number, was: float | None = None) -> Correction:
+    """What to set instead, where the half angle cut was off by `error` [rad]; see `Way.correct`."""
+    along, division = task.choices["setting.travel_along"], task.lengths["setting.division"]
+    travel, told = whole_pair(task.lengths["setting.travel"], ratio(task.half_angle, along), division)
+    before = told if was is None else was
+    back = arcsine if along == "slide" else math.atan
+    anew = Anew.after(task, error, back(before / travel))
+    number = (sin if along == "slide" else tan)(anew.aim) * travel
+    now = settable(number.value, division, travel)
+    return anew.correction(
+        "cross_reading",
+        f"New reading across, over {words(task, travel)}",
+        number,
+        "mm",
+        before,
+        now,
+        f"across = travel × {'sin' if along == 'slide' else 'tan'}(half angle set − error)",
+        "Tap the slide until the dial across moves {now} in place of {was}, over the same travel.",
+        angle=anew.cuts(back(now / travel), angle_from(task, now, travel, along)),
+    )
 
 
 def steps(task: Task, answer: Answer, stack_words: str) -> list[str]:

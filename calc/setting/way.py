@@ -11,6 +11,7 @@ A way is a module in this folder with these names, listed in `setting/__init__.p
 - ``SNAGS``: what goes wrong with it in practice, a sentence each.
 - ``refusal(task)``: why it cannot be done this way, "" where it can.
 - ``set_up(task)``: the numbers to set, their doubt, what is to be stacked, the angle that comes of it.
+- ``correct(task, error, was)``: the inverse: what to change where the taper came out off.
 - ``steps(task, answer, stack_words)``: sentences in the order of doing.
 
 A way knows nothing of drawers or pages: where it wants a stack it says how high, and how a stack's height
@@ -25,11 +26,11 @@ from typing import Protocol
 
 from calc.doubt.asks import Ask
 from calc.doubt.task import Task
-from calc.estimate import Estimate
+from calc.estimate import Estimate, Number
 from calc.setting.plan import PlanView
-from calc.sheet import Caution, Figure
+from calc.sheet import Both, Caution, Figure
 
-__all__ = ["Answer", "StackWanted", "Way"]
+__all__ = ["Answer", "Correction", "StackWanted", "Way"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -61,6 +62,25 @@ class Answer:
     snags: Sequence[str] = ()
 
 
+@dataclass(frozen=True, slots=True)
+class Correction:
+    """What to change where the taper came out off, in the way's own number.
+
+    number: what is to be set now, exactly, in `unit`, with the doubt of the error that was found. was: what
+    was set. figures: the same to be shown, the lead first. words: what to do, in a sentence. stack, angle: as
+    in an Answer, for the set-up once changed: what was found stands in for all that is steady, and what is
+    new at each set-up comes in anew.
+    """
+
+    number: Estimate
+    unit: str
+    was: float
+    figures: Sequence[Figure]
+    words: Both
+    stack: StackWanted | None = None
+    angle: Estimate | None = None
+
+
 class Way(Protocol):
     """The names that a module in this folder bears."""
 
@@ -78,6 +98,13 @@ class Way(Protocol):
 
     def set_up(self, task: Task) -> Answer:
         """The numbers to set."""
+
+    def correct(self, task: Task, error: Number, was: float | None = None) -> Correction:
+        """What to change where the half angle cut was the task's and `error` [rad], above 0 too steep.
+
+        was: the number that was set (a stack's height as built, a reading as set), as told where None. For a
+        task that is not refused.
+        """
 
     def steps(self, task: Task, answer: Answer, stack_words: str) -> list[str]:
         """What to do at the lathe, in order."""

@@ -21,7 +21,7 @@ from numpy.typing import NDArray
 from calc.doubt.shape import curved
 from calc.estimate import Estimate
 from calc.setting import attachment, collars, graduations, master, one_dial, plate, set_over, two_dials
-from calc.setting.collars import correction, round_amount
+from calc.setting.collars import round_amount, turn_and_move
 from calc.setting.common import whole_pair
 from calc.setting.plan import ENDS, SIDES
 from setting.told import task_for, usual_doubts, value, word
@@ -96,7 +96,7 @@ def test_collar_correction(
         length=10.0,
         large=400.0,
     )
-    turn, move = correction(task, wanted + off)
+    turn, move = turn_and_move(task, wanted + off)
     side = 1.0 if cut_side == "far" else -1.0
     now = flank(wanted + off, small_end, cut_side)
     # The slide then lies as the flank wanted does.
