@@ -43,6 +43,6 @@ def sheet(job: Job) -> Stage:
     if blank.planned is None:
         wanted = "Give the taper's large diameter and a length that leaves room for the end."
         return Stage(ID, TITLE, wanted, form.fields)
-    from calc.stages.blank.words import words  # words and picture: read when there is something to say
+    from calc.stages.blank.words import in_words  # read when there is something to say
 
-    return words(form, taper, blank.end, blank.planned)
+    return in_words(form, taper, blank.end, blank.planned)

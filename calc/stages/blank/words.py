@@ -17,7 +17,7 @@ from calc.stages.taper.facts import TaperFacts
 RULE = "Lengths added along the axis; the allowances as asked"
 
 
-def words(form: Form, taper: TaperFacts, end: End, planned: Planned) -> Stage:
+def in_words(form: Form, taper: TaperFacts, end: End, planned: Planned) -> Stage:
     """The whole stage."""
     system = form.system
     bar = planned.bar

@@ -12,7 +12,7 @@ from calc.stages.setting.bench import SPANS, Bench, ask_bench
 from calc.stages.setting.compare import ways_figure
 from calc.stages.setting.facts import ID, SettingFacts, set_up
 from calc.stages.setting.pieces import read_pieces
-from calc.stages.setting.words import TITLE, words
+from calc.stages.setting.words import TITLE, in_words
 from calc.stages.taper import how_it_lies
 from calc.stages.taper.facts import TaperFacts
 
@@ -82,7 +82,7 @@ def sheet(job: Job) -> Stage:
         figures = [ways_figure(form, facts.bench, facts.task)]
         cautions = [Caution("care", facts.refused), *read]
         return Stage(ID, TITLE, facts.refused, form.fields, figures, cautions=cautions)
-    return words(form, facts.bench, facts, facts.set_up)
+    return in_words(form, facts.bench, facts, facts.set_up)
 
 
 def bench_of(job: Job) -> Bench | None:

@@ -24,7 +24,7 @@ NO_GRADE = (
 )
 
 
-def words(form: Form, bench: Bench, facts: SettingFacts, made: SetUp) -> Stage:
+def in_words(form: Form, bench: Bench, facts: SettingFacts, made: SetUp) -> Stage:
     """The whole stage for a taper that can be set this way."""
     task, answer, search, outcome = made.task, made.answer, made.search, made.outcome
     system = form.system
