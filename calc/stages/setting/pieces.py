@@ -15,7 +15,7 @@ from calc.tables.loader import load
 
 SHAPES = (
     Choice("round", "round (drill, pin)"),
-    Choice("flat", "flat (block)"),
+    Choice("flat", "flat (block, parallel, key steel)"),
     Choice("leaf", "leaf (feeler)"),
 )
 ASKED: dict[str, tuple[str, str, str]] = {
