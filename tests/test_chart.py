@@ -80,10 +80,10 @@ def test_every_line_is_what_the_setting_stage_says(series: str, units: str) -> N
         assert line["Half angle"] == half[units]
         assert rate["mm"].startswith(line["Taper on diameter, 1:x"] + " (")
         assert line["Taper on diameter, in/ft"] + " in/ft" == rate["inch"]
-        assert line["Stack for this bar, mm"] + " mm" == height["mm"]
-        assert line["Stack for this bar, in"] + " in" == height["inch"]
+        assert line["Stack for this sine bar, mm"] + " mm" == height["mm"]
+        assert line["Stack for this sine bar, in"] + " in" == height["inch"]
         assert line["Best stack from this drawer"] == figure_of(sheet, "setting.stack")["shown"][units]
-        assert line["Leaves on diameter"] == error["shown"][units]
+        assert line["Taper error on diameter"] == error["shown"][units]
         assert line["±"] == error["plus_minus_shown"][units]
         assert line["over"] == figure_of(sheet, "taper.length")["shown"][units]
 
@@ -101,13 +101,13 @@ def test_jarno_against_its_rule() -> None:
     with mpmath.workdps(50):
         half = mpmath.atan(mpmath.mpf(1) / 40)
         for name, line in cells(answer, "mm").items():
-            assert abs(mpmath.mpf(line["Stack for this bar, mm"]) - 100 * mpmath.sin(half)) <= 0.00005
-            assert abs(mpmath.mpf(line["Stack for this bar, in"]) - 100 * mpmath.sin(half) / 25.4) <= 0.000005
+            assert abs(mpmath.mpf(line["Stack for this sine bar, mm"]) - 100 * mpmath.sin(half)) <= 0.00005
+            assert abs(mpmath.mpf(line["Stack for this sine bar, in"]) - 100 * mpmath.sin(half) / 25.4) <= 0.000005
             length = mpmath.mpf(name.split()[1]) / 2 * mpmath.mpf("25.4")
             assert abs(mpmath.mpf(line["over"].split()[0]) - length) <= 0.00005
             built = sum(measured[piece] for piece in line["Best stack from this drawer"].split(" + "))
             left = 2 * length * (mpmath.tan(mpmath.asin(built / 100)) - mpmath.tan(half)) * 1000
-            shown = line["Leaves on diameter"]
+            shown = line["Taper error on diameter"]
             assert shown.endswith(" µm")
             # Shown to the place that its ± supports (Particle Data Group): from ± 36 µm on, whole tens.
             places = len(shown.split()[0].partition(".")[2])
@@ -162,7 +162,7 @@ def test_the_sheet_names_the_rows_and_works_none_out() -> None:
     figure = stage["figures"][0]
     assert figure["table"] == {"columns": list(chart.COLUMNS), "rows": []}
     assert len(figure["later"]) == figure["value"] == len(sizes("Jarno")) + len(sizes("Brown & Sharpe"))
-    assert stage["line"] == f"{figure['value']} tapers for the bar of 100.00 mm and this drawer"
+    assert stage["line"] == f"{figure['value']} tapers for the sine bar of 100.00 mm and this drawer"
     others = [each for each in sheet["stages"] if each["id"] != "chart"]
     assert all(each["later"] == [] for other in others for each in other["figures"])
     assert sheet["stages"][-1] == stage, "the chart is last"
@@ -201,7 +201,7 @@ def test_too_steep_for_the_bar_says_why() -> None:
     words = dict(zip(chart.COLUMNS, line.cells, strict=True))["Best stack from this drawer"]["mm"]
     assert "60 degrees" in words
     widest = cells(later(request(), ["Cone 120°"]), "mm")["Cone 120°"]
-    assert float(widest["Stack for this bar, mm"]) == pytest.approx(50.0 * math.sqrt(3.0), abs=5e-5)
+    assert float(widest["Stack for this sine bar, mm"]) == pytest.approx(50.0 * math.sqrt(3.0), abs=5e-5)
 
 
 def test_other_ways_have_no_chart_and_say_so(monkeypatch: pytest.MonkeyPatch) -> None:
@@ -209,14 +209,14 @@ def test_other_ways_have_no_chart_and_say_so(monkeypatch: pytest.MonkeyPatch) ->
     monkeypatch.setattr(benches, "WAYS", (bar, by_feel))
     told = request({"setting.way": "by_feel"})
     stage = stage_of(work(told), "chart")
-    assert stage["figures"] == [] and "bar beside the slide" in stage["line"]
+    assert stage["figures"] == [] and "sine bar beside the top slide" in stage["line"]
     answer = later(told, ["Morse 2"])
-    assert answer["rows"] == [] and "bar beside the slide" in answer["problems"][0]["message"]
+    assert answer["rows"] == [] and "sine bar beside the top slide" in answer["problems"][0]["message"]
 
 
 def test_a_faulty_bar_is_answered_in_the_stage_and_beside_the_rows() -> None:
     told = request({"setting.bar_centres": "4.2mm drill and"})
-    assert "mending" in stage_of(work(told), "chart")["line"]
+    assert "Check the entries" in stage_of(work(told), "chart")["line"]
     answer = later(told, ["Morse 2"])
     assert answer["rows"] == [] and [each["id"] for each in answer["problems"]] == ["later"]
 
@@ -228,9 +228,9 @@ def test_a_faulty_bar_is_answered_in_the_stage_and_beside_the_rows() -> None:
         (["Morse 2", 7, None, {"a": [1]}], 1, "not a name"),
         (["Morse 1"] * 60, 50, "first 50"),
         (["x" * 100_000], 0, "xxx"),
-        ("Morse 2", 0, "could not be told"),
-        ({}, 0, "could not be told"),
-        (None, 0, "could not be told"),
+        ("Morse 2", 0, "not clear"),
+        ({}, 0, "not clear"),
+        (None, 0, "not clear"),
     ],
 )
 def test_rows_that_cannot_be_had_are_answered_in_words(items: Any, rows: int, fragment: str) -> None:
@@ -299,7 +299,7 @@ def terminal(*words: str) -> subprocess.CompletedProcess[str]:
 def test_terminal_prints_the_chart_in_columns() -> None:
     text = terminal("--chart", "--series", "morse, 5c").stdout
     lines = text.splitlines()
-    assert "invented" in lines[0] and "9 tapers for the bar of 100.00 mm" in text
+    assert "invented" in lines[0] and "9 tapers for the sine bar of 100.00 mm" in text
     assert max(map(len, lines)) <= 132
     rule = next(line for line in lines if set(line) == {"-", " "})
     columns = [match.span() for match in re.finditer("-+", rule)]

@@ -142,8 +142,8 @@ def _so_much(low: str, nominal: float, unit: str) -> Fit:
     least, most = min(each.value for each in read), max(each.value for each in read)
     if least < 0.0 or most > nominal / 10.0:
         raise UnclearFit(
-            f"{read[-1].understood} is too much for a fit" if least >= 0.0 else "An amount below nought",
-            "Give an amount above nought and below a tenth of the size.",
+            f"{read[-1].understood} is too much for a fit" if least >= 0.0 else "An amount below 0",
+            "Give an amount above 0 and below one tenth of the size.",
         )
     words = " to ".join(each.understood for each in read) + (" under" if sign < 0 else " over")
     if len(read) == 1:

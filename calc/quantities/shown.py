@@ -21,6 +21,8 @@ _FINEST_MM, _FINEST_INCH = 4, 5
 """Most decimal places of a length: a tenth of a micrometre is finer than anything a shop can set or read."""
 _FINEST_SMALL = 2
 """Most decimal places of micrometres and tenths."""
+_MOST_TENTHS = 10
+"""From more tenths than these on, inches are said: nobody reads "100 tenths" at a machine."""
 
 
 def _both(metric: str, inch: str) -> dict[str, str]:
@@ -133,7 +135,8 @@ def plus_minus_rate(ratio: float | None) -> dict[str, str]:
 def shown_micrometres(mm: float, plus_minus: float | None = None) -> dict[str, str]:
     """A small error [mm] with its sign, in micrometres and in tenths (0.0001 in); `plus_minus` is its ± [mm].
 
-    From 1 mm on, millimetres and inches are used. Without ±: one place, three of mm and of inches.
+    Past 10 tenths inches are used, and from 1 mm on millimetres. Without ±: one place of micrometres and
+    tenths, four of inches, and from 1 mm on three of both.
     """
     if not known(mm):
         return _both(NOT_KNOWN, NOT_KNOWN)
@@ -143,7 +146,7 @@ def shown_micrometres(mm: float, plus_minus: float | None = None) -> dict[str, s
         if spread:
             number = round_like(mm / size, spread / size, finest)[0]
         else:
-            number = fixed(mm / size, 1 if size < 1 else 3)
+            number = fixed(mm / size, 1 if size < 1 else 3 if abs(mm) >= 1 else 4)
         above = number[0] != "-" and number.strip("0.")
         texts.append(f"{'+' if above else ''}{number} {unit}")
     return _both(*texts)
@@ -160,6 +163,6 @@ def plus_minus_micrometres(mm: float | None) -> dict[str, str]:
 
 def _small_units(largest: float) -> tuple[tuple[str, float, int], tuple[str, float, int]]:
     """Metric and inch unit for errors up to `largest` [mm], each with its length [mm] and finest place."""
-    if largest < 1:
-        return ("µm", 0.001, _FINEST_SMALL), ("tenths", _TENTH, _FINEST_SMALL)
-    return ("mm", 1.0, _FINEST_MM), ("in", _INCH, _FINEST_INCH)
+    inches = ("in", _INCH, _FINEST_INCH)
+    metric = ("µm", 0.001, _FINEST_SMALL) if largest < 1 else ("mm", 1.0, _FINEST_MM)
+    return metric, ("tenths", _TENTH, _FINEST_SMALL) if largest <= _MOST_TENTHS * _TENTH else inches

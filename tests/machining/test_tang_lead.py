@@ -39,15 +39,15 @@ def test_after_the_first_flat_the_second_leads_everywhere(across: str) -> None:
     read = float(across.split()[0])
     down = 13.5 - read if 2 * read - 13.5 >= 6.08 else read - 6.08
     assert leads(stage) == ["second_flat"]
-    assert f"second flat {down:.2f} mm down" in stage["line"].lower() and "each flat" not in stage["line"]
-    assert f"second flat {down:.2f} mm down" in steps(stage)
+    assert f"second flat {down:.2f} mm deep" in stage["line"].lower() and "each flat" not in stage["line"]
+    assert f"second flat {down:.2f} mm deep" in steps(stage)
     assert f"{down:.2f} mm" in stage["drawing"]
 
 
 def test_a_first_flat_that_is_too_shallow_is_said_first() -> None:
     """10.2 leaves 2 x 10.2 - 13.5 = 6.9, and 0.3 mm more is to come off before the second."""
     stage = finishing(across_now="10.2 mm")
-    assert stage["line"].startswith("0.30 mm more off the first flat, then second flat 3.60 mm down")
+    assert stage["line"].startswith("0.30 mm more off the first flat, then second flat 3.60 mm deep")
 
 
 def test_once_the_tang_is_measured_the_verdict_leads() -> None:

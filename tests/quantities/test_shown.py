@@ -179,6 +179,15 @@ def test_how_it_looks() -> None:
     assert plus_minus_micrometres(0.004) == {"mm": "± 4 µm", "inch": "± 1.6 tenths"}
 
 
+def test_past_ten_tenths_a_small_error_is_said_in_inches() -> None:
+    """0.0001 in is a tenth by its definition; 0.254 mm is 0.010 in and 0.0254 mm 0.001 in, both exactly."""
+    assert shown_micrometres(0.0254)["inch"] == "+10.0 tenths"
+    assert shown_micrometres(-0.0762) == {"mm": "-76.2 µm", "inch": "-0.0030 in"}
+    assert shown_micrometres(0.0508, 0.00254) == {"mm": "+50.8 µm", "inch": "+0.00200 in"}
+    assert plus_minus_micrometres(0.254) == {"mm": "± 250 µm", "inch": "± 0.010 in"}
+    assert plus_minus_micrometres(0.0127)["inch"] == "± 5 tenths"
+
+
 @pytest.mark.parametrize("odd", [math.nan, math.inf, -math.inf])
 def test_what_is_not_finite_is_said_so(odd: float) -> None:
     for show in (shown_length, shown_angle, shown_rate, shown_micrometres):

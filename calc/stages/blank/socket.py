@@ -147,7 +147,7 @@ def _from_table(known: Mapping[str, Datum]) -> list[Figure]:
             datum = known[key]
             shown = shown_length(datum.value)
             printed = line(f"{datum.text} {datum.unit} = {{a}}", a=shown)
-            working = [Working("as the table prints it", printed, datum.note)]
+            working = [Working("as printed in the table", printed, datum.note)]
             found.append(
                 Figure(f"blank.{key}", label, datum.value, "mm", shown=shown, working=working,
                        source=datum.origin())

@@ -25,6 +25,7 @@ from calc.sheet import Both, Figure, Row, Stage, Table, Working, same
 from calc.stages.common.form import Form
 from calc.stages.common.job_facts import Job
 from calc.stages.common.several import several
+from calc.stages.common.shop import MEND
 from calc.stages.setting.bench import Bench
 from calc.stages.setting.facts import SettingFacts, set_up
 from calc.stages.taper.choice import standard
@@ -32,7 +33,6 @@ from calc.tables import ALL_SERIES, Taper, find_taper, sizes
 
 ID = "chart"
 TITLE = "Wall chart"
-MEND = "Something in the entries needs mending."
 SERIES_ASKED = "chart.series"
 IDS = (SERIES_ASKED,)
 SHOP = ()
@@ -42,17 +42,17 @@ COLUMNS = (
     "Half angle",
     "Taper on diameter, 1:x",
     "Taper on diameter, in/ft",
-    "Stack for this bar, mm",
-    "Stack for this bar, in",
+    "Stack for this sine bar, mm",
+    "Stack for this sine bar, in",
     "Best stack from this drawer",
-    "Leaves on diameter",
+    "Taper error on diameter",
     "over",
     "±",
     "From memory",
 )
-SOURCE = "The tables of tapers; where each datum comes from stands beside it in the stage of the taper"
+SOURCE = "The tables of tapers; the source of each datum stands beside it in the stage Taper"
 NONE = "–"
-BAR_ONLY = "The chart is for a bar beside the slide: pick that way of setting for it."
+BAR_ONLY = "The chart is for a sine bar beside the top slide (compound): pick that method of setting for it."
 
 
 @dataclass(frozen=True, slots=True)
@@ -70,7 +70,7 @@ def work(job: Job) -> ChartFacts:
         "Series on the chart",
         [(each.value, each.label) for each in ALL_SERIES],
         default=(ALL_SERIES[0].value,),
-        help="Any number of them, with commas between. Each taper has the length its table tells.",
+        help="Any number of them, with commas between. Each taper has the length given in its table.",
     )
     return ChartFacts(chosen)
 
@@ -89,14 +89,14 @@ def sheet(job: Job) -> Stage:
         len(names),
         "1",
         shown=same(many),
-        working=[Working("each as in the setting of the slide: H = C × sin(half angle)", _told(bench))],
+        working=[Working("each as in Setting: H = C × sin(half angle)", _told(bench))],
         source=SOURCE,
         table=Table(COLUMNS, []),
         later=names,
     )
     centres = shown_length(bench.lengths["setting.bar_centres"])[form.system]
     drawer = "this drawer" if bench.pieces else "an empty drawer: heights only"
-    return Stage(ID, TITLE, f"{many} for the bar of {centres} and {drawer}", form.fields, [figure])
+    return Stage(ID, TITLE, f"{many} for the sine bar of {centres} and {drawer}", form.fields, [figure])
 
 
 def refusal(bench: Bench | None) -> str:
@@ -161,10 +161,10 @@ def _told(bench: Bench) -> Both:
     return {
         system: ", ".join(
             (
-                f"bar {centres[system]} {give[system]}".strip(),
+                f"sine bar {centres[system]} {give[system]}".strip(),
                 f"each joint {seating[system] or 'exact'}",
                 f"{pieces} pieces in the drawer",
-                f"leaves told over {shown_length(CUSTOMARY_LENGTH)[system]} where a table tells no length",
+                f"errors given over {shown_length(CUSTOMARY_LENGTH)[system]} where a table gives no length",
             )
         )
         for system in ("mm", "inch")

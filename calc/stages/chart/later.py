@@ -24,7 +24,7 @@ def rows_later(told: object, job: Job) -> tuple[list[Row], list[Problem]]:
     items = told.get("items") if isinstance(told, Mapping) else None
     if figure != chart.FIGURE or not isinstance(items, list):
         return [], [
-            Problem(ID, "The rows asked for could not be told.", f"Name a table, such as {chart.FIGURE}.")
+            Problem(ID, "The rows asked for are not clear.", f"Name a table, such as {chart.FIGURE}.")
         ]
     problems: list[Problem] = []
     if len(items) > MOST_ITEMS:

@@ -1,4 +1,4 @@
-"""Measures as said at a machine, and the cautions that several steps of the job share."""
+"""Measures as said at a machine, and what several stages say alike."""
 
 from __future__ import annotations
 
@@ -9,6 +9,8 @@ from calc.sheet import Both, Caution
 from calc.tables import Datum
 
 PRACTICE = "Common practice, no source"
+MEND = "Check the entries marked below."
+"""A stage's line where an entry of its own could not be read or cannot stand."""
 
 MANUAL = Caution(
     "note",

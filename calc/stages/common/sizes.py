@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
-from calc.quantities import Unreadable, read_length
+from calc.quantities import Unreadable, read_length, shown_length
 from calc.sheet import Fault, Field
 from calc.stages.common.form import LENGTH_UNIT, LONGEST_ECHO, Form, fault_in
 from calc.tables import drill_size
@@ -42,7 +42,8 @@ def sizes(form: Form, name: str, label: str, *, help: str = "", least: float, mo
             wrong = _fault(typed, part, start, error.message, error.way_out)
             break
         if not least <= reading.value <= most:
-            way_out = f"Sizes go from {least:g} mm to {most:g} mm here."
+            low, high = (shown_length(each)[form.system] for each in (least, most))
+            way_out = f"Sizes go from {low} to {high} here."
             wrong = _fault(typed, part, start, f"{reading.understood} cannot be right here", way_out)
             break
         found.append(SizeRead(reading.understood, reading.value))
@@ -82,4 +83,4 @@ def _either(typed: str) -> Fault | None:
 
 
 def _fault(typed: str, part: str, start: int, message: str, way_out: str) -> Fault:
-    return fault_in(typed, message, way_out or "Mend this size.", start, start + len(part))
+    return fault_in(typed, message, way_out or "Correct this size.", start, start + len(part))

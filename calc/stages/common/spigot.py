@@ -32,11 +32,11 @@ def ask_spigot(form: Form) -> SpigotWanted | None:
     nominal = form.number(
         Ask(
             "finishing.spigot",
-            "Spigot, size of the hole it goes into",
+            "Spigot (pilot), size of the hole it goes into",
             "length",
             least=1.0,
             most=LARGEST,
-            help="Empty: no spigot. The nominal size, such as 1 in.",
+            help="Empty: no spigot. The nominal size, such as 16 mm or 5/8 in.",
         )
     )
     if nominal is None:
@@ -45,11 +45,11 @@ def ask_spigot(form: Form) -> SpigotWanted | None:
     now = form.number(
         Ask(
             "finishing.spigot_now",
-            "Spigot measures now",
+            "Spigot, diameter now",
             "length",
             least=0.5,
             most=LARGEST * 2,
-            help="Cold. Empty until turned.",
+            help="Measured cold. Empty until it is turned.",
         )
     )
     return SpigotWanted(nominal, fit, now) if fit is not None and not form.wrong else None

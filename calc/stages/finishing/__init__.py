@@ -5,21 +5,23 @@ from __future__ import annotations
 from dataclasses import replace
 
 from calc.machining.blank import DRAWBAR, TANG
+from calc.setting import set_over
 from calc.sheet import Caution, Stage
 from calc.stages.blank.facts import BlankFacts, End
 from calc.stages.common.job_facts import Job
 from calc.stages.common.sheet_part import SheetPart
+from calc.stages.common.shop import MEND
 from calc.stages.common.spigot import ask_spigot
 from calc.stages.finishing.facts import ID, FinishingFacts
-from calc.stages.finishing.spigot import spigot_part
+from calc.stages.finishing.spigot import Held, spigot_part
 from calc.stages.finishing.tang import ask_tang, tang_part
 from calc.stages.finishing.thread import ask_thread, thread_part
+from calc.stages.setting.facts import SettingFacts
 from calc.stages.taper.facts import TaperFacts
 
 __all__ = ["ID", "IDS", "SHOP", "sheet", "work"]
 
 TITLE = "Finishing"
-MEND = "Something in the entries needs mending."
 IDS = tuple(
     f"finishing.{name}"
     for name in (
@@ -57,14 +59,15 @@ def sheet(job: Job) -> Stage:
     if wanted.thread is not None and end is not None:
         parts.append(thread_part(wanted.thread, end, name, form.system))
     if wanted.spigot is not None:
-        parts.append(spigot_part(wanted.spigot, form.system))
+        parts.append(spigot_part(wanted.spigot, _held(job), form.system))
     cautions: list[Caution] = []
     for each in parts:
         cautions += [caution for caution in each.cautions if caution not in cautions]
     drawn = [each for each in parts if each.drawing]
     for each in drawn[1:]:  # the stage shows one picture; a second stands beside its part's first figure
         each.figures[0] = replace(each.figures[0], drawing=each.drawing)
-    line = "; ".join(each.line for each in parts if each.line) or _nothing(end)
+    internal = job.found(TaperFacts).form == "internal"
+    line = "; ".join(each.line for each in parts if each.line) or _nothing(end, internal)
     return Stage(
         ID,
         TITLE,
@@ -77,9 +80,21 @@ def sheet(job: Job) -> Stage:
     )
 
 
-def _nothing(end: End | None) -> str:
+def _held(job: Job) -> Held:
+    """How the work is held while its spigot is turned."""
+    bench, blank = job.found(SettingFacts).bench, job.found(BlankFacts)
+    return Held(
+        bench is not None and bench.way.ID == set_over.ID,
+        blank.planned is not None and blank.planned.leave.holding > 0.0,
+        blank.end is not None and blank.end.kind == DRAWBAR,
+    )
+
+
+def _nothing(end: End | None, internal: bool) -> str:
+    if internal:
+        return "Nothing to finish beyond the bore."
     if end is not None and end.kind == TANG:
-        return "Give the tang's thickness: no table here tells it."
+        return "Enter the tang's thickness: no table here gives it."
     if end is not None and end.kind == DRAWBAR:
-        return "No table here tells a thread for this taper: take the one your drawbar has."
-    return "Nothing to finish beyond the taper; a spigot may be asked for."
+        return "No table here gives a thread for this taper: take that of your drawbar."
+    return "Nothing to finish beyond the taper; enter a spigot if there is one."

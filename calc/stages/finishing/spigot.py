@@ -2,30 +2,42 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
+
 from calc.drawings.spigot import FitView, fit_picture
 from calc.machining.fits import SOURCE
 from calc.machining.wanted_fit import Fit
 from calc.quantities import shown_length, shown_micrometres
 from calc.sheet import Both, Caution, Figure, Step, Working, same
 from calc.stages.common.sheet_part import SheetPart
-from calc.stages.common.shop import POLISHING, PRACTICE, limits, line
+from calc.stages.common.shop import PRACTICE, limits, line
 from calc.stages.common.spigot import SpigotWanted
-from calc.stages.common.steps import both_systems
 from calc.tables.loader import load
 from calc.tables.published import source_title
 
+INCH = 25.4
+KELVIN_IN_FAHRENHEIT = 1.8
 WARMER = 20.0
 """Kelvin above the shop that a part just turned may well be: common practice, no source."""
 
 
-def spigot_part(wanted: SpigotWanted, system: str) -> SheetPart:
+@dataclass(frozen=True, slots=True)
+class Held:
+    """How the work is held: between centres, by a chucking allowance that is sawn off, its drawbar."""
+
+    between_centres: bool
+    held: bool
+    drawbar: bool
+
+
+def spigot_part(wanted: SpigotWanted, held: Held, system: str) -> SheetPart:
     """Limits, clearance, what is to come off, and the caution about a warm part."""
     told, name = limits(*wanted.limits), _name(wanted.fit)
     part = SheetPart(
         line=f"spigot {told[system]} ({name})",
         figures=[_limits(wanted, name), _clearance(wanted), *_to_go(wanted)],
-        steps=both_systems(lambda each: _steps(wanted, each)),
-        cautions=[_warm(wanted, system), POLISHING],
+        steps=_steps(wanted, held),
+        cautions=[_warm(wanted, system)],
     )
     part.drawing = _drawing(wanted, system)
     return part
@@ -48,13 +60,13 @@ def _limits(wanted: SpigotWanted, name: str) -> Figure:
         note = f"It {fit.feel}. {note}".strip()
     return Figure(
         "finishing.spigot_limits",
-        f"Spigot, least to most ({name})",
+        f"Spigot, min. to max. ({name})",
         list(wanted.limits),
         "mm",
         shown=limits(*wanted.limits),
         working=[
             Working(
-                "nominal size + lower and upper deviation",
+                "nominal size + lower and upper limit deviation",
                 line("{a}; {b}, {c} = {d} to {e}", a=nominal, b=lower, c=upper, d=low, e=high),
                 note,
             )
@@ -76,7 +88,7 @@ def _clearance(wanted: SpigotWanted) -> Figure:
         shown=shown,
         working=[
             Working(
-                "hole − spigot, least with most and most with least",
+                "smallest hole − largest spigot to largest hole − smallest spigot",
                 line("hole {a}: {b}", a=hole, b=shown),
                 _what(least, most),
             )
@@ -86,21 +98,21 @@ def _clearance(wanted: SpigotWanted) -> Figure:
 
 
 def _clear(least: float, most: float) -> Both:
-    """Clearance from least to most [mm] in words; below nought it is tight."""
+    """Clearance, the least and the most [mm], in words; below 0 it is interference."""
     if least >= 0.0:
         return limits(least, most)
     if most <= 0.0:
-        return line("{a} tight", a=limits(-most, -least))
-    return line("{a} tight to {b} clear", a=shown_length(-least), b=shown_length(most))
+        return line("{a} of interference", a=limits(-most, -least))
+    return line("{a} of interference to {b} of clearance", a=shown_length(-least), b=shown_length(most))
 
 
 def _what(least: float, most: float) -> str:
     if least >= 0.0:
         return "A clearance fit: the spigot is always the smaller."
     return (
-        "An interference fit: force or warmth."
+        "An interference fit: it wants a press, or the hole warmed."
         if most <= 0.0
-        else "A transition fit: a little tight or loose."
+        else "A transition fit: slight interference or slight clearance, as the sizes fall."
     )
 
 
@@ -111,8 +123,11 @@ def _to_go(wanted: SpigotWanted) -> list[Figure]:
     least, most = wanted.limits
     off = wanted.now - (least + most) / 2.0
     inside = least - 1e-9 <= wanted.now <= most + 1e-9
-    words = "inside its limits" if inside else "too small: under its least" if off < 0.0 else ""
-    shown = same(words) if words else shown_length(off)
+    shown: Both = shown_length(off)
+    if inside:
+        shown = same("nothing: it is inside its limits")
+    elif off < 0.0:
+        shown = line("nothing left: {a} under its min.", a=shown_length(least - wanted.now))
     return [
         Figure(
             "finishing.spigot_to_go",
@@ -122,9 +137,9 @@ def _to_go(wanted: SpigotWanted) -> list[Figure]:
             shown=shown,
             working=[
                 Working(
-                    "measure now − middle of the limits; a cut goes in by half",
+                    "diameter now − middle of the limits; the tool goes in by half",
                     line(
-                        "{a} − {b} = {c} on diameter, {d} of cut",
+                        "{a} − {b} = {c} on diameter, {d} depth of cut",
                         a=shown_length(wanted.now), b=shown_length((least + most) / 2.0), c=shown_length(off),
                         d=shown_length(off / 2.0),
                     ),
@@ -135,57 +150,118 @@ def _to_go(wanted: SpigotWanted) -> list[Figure]:
     ]  # fmt: skip
 
 
-def expansion() -> tuple[float, str]:
-    """Linear expansion of carbon steel [1/K], and where it comes from."""
+def expansion(system: str) -> tuple[float, str]:
+    """Linear expansion of carbon steel [1/K], and where it comes from, in the units of `system`."""
     row = next(each for each in load("expansion") if each["material"] == "carbon steel")
     sources = "; ".join(source_title(key) for key in row["sources"].split())
-    return float(row["value"]) * 1e-6, f"{row['value']} {row['unit']}, {sources}"
+    said = f"{row['value']} {row['unit']}"
+    if system == "inch":
+        said = f"{float(row['value']) / KELVIN_IN_FAHRENHEIT:.1f} µin/(in·°F)"
+    return float(row["value"]) * 1e-6, f"{said}, {sources}"
 
 
 def _warm(wanted: SpigotWanted, system: str) -> Caution:
-    rate, source = expansion()
+    rate, source = expansion(system)
     grown = shown_micrometres(wanted.nominal * rate * WARMER)[system].lstrip("+")
     degrees = "20 °C" if system == "mm" else "36 °F"
     return Caution(
         "care",
         f"Measure cold: {degrees} warmer, this steel spigot reads {grown} large, and shrinks by that later.",
         f"Expansion of carbon steel {source}.",
+        "warm",
     )
 
 
-def _steps(wanted: SpigotWanted, system: str) -> list[Step]:
-    """What is still to be done to it, in one system."""
-    least, most = wanted.limits
-    told = limits(least, most)[system]
-    middle = shown_length((least + most) / 2.0, (most - least) / 4.0)[system]
+def _aim(least: float, most: float) -> Both:
+    """The middle of two limits [mm], to a micrometre and to 0.0001 in where that is still inside them."""
+    middle = (least + most) / 2.0
+    metric, inch = round(middle, 3), round(middle / INCH, 4) * INCH
+    return {
+        "mm": shown_length(metric if least <= metric <= most else middle)["mm"],
+        "inch": shown_length(inch if least <= inch <= most else middle)["inch"],
+    }
+
+
+def _steps(wanted: SpigotWanted, held: Held) -> list[Step]:
+    """What is still to be done to it."""
+    told = limits(*wanted.limits)
     if wanted.now is None:
-        turn = f"Turn the spigot in the same hold as the taper, to {told}; aim at {middle}. Measure it cold."
-        return [_step("spigot", turn, ("finishing.spigot_now",))]
+        return _to_turn(told, _aim(*wanted.limits), held)
+    least, most = wanted.limits
     off = wanted.now - (least + most) / 2.0
     if least - 1e-9 <= wanted.now <= most + 1e-9:
-        return [_step("spigot_done", f"The spigot is inside its limits, {told}: leave it.")]
+        return [_step("spigot_done", line("The spigot is inside its limits, {a}: leave it.", a=told))]
     if off < 0.0:
         under = (
-            "The spigot is under its least: turn it down for a bush or a smaller hole, or begin another head."
+            "The spigot is under its min.: turn it down for a bush or a smaller hole, or begin another head."
         )
-        return [_step("spigot_under", under)]
-    on, cut = shown_length(off), shown_length(off / 2.0)
+        return [_step("spigot_under", same(under))]
     return [
         _step(
             "spigot_off",
-            f"Take {on['mm']} ({on['inch']}) off the spigot's diameter: the tool goes in by {cut['mm']}"
-            f" ({cut['inch']}), which a dial that reads diameter shows doubled.",
+            line(
+                "Take {a} off the spigot's diameter, by the carriage: the tool goes in by {b}, which a"
+                " cross-slide collar that reads diameter shows doubled.",
+                a=shown_length(off), b=shown_length(off / 2.0),
+            ),
         ),
         _step(
             "spigot_half",
-            "Take half of it first, at the last cut's feed and speed, let it cool, measure, then the rest.",
+            same(
+                "Take half of it first, at the feed and speed of the last cut, let it cool, stop the spindle"
+                " and"
+                " measure, then the rest."
+            ),
             ("finishing.spigot_now",),
         ),
+    ]  # fmt: skip
+
+
+def _to_turn(told: Both, aim: Both, held: Held) -> list[Step]:
+    """At the taper's own setting, true to it of itself; else with the shank seated in the spindle."""
+    where = "At the same setting as the taper"
+    if held.between_centres:
+        where = "Between the same centres, the tailstock back in line"
+    turn = (
+        f"{where}, turn the spigot by the carriage, the top slide (compound) left alone: {{a}}; aim at {{b}}."
+        " So it runs true to the taper. Measure it cold."
+    )
+    left = " Where the tool does not get at it there, leave {c} on it for now." if held.held else ""
+    found = [
+        _step(
+            "spigot",
+            line(turn + left, a=told, b=aim, c={"mm": "0.5 mm", "inch": "0.02 in"}),
+            ("finishing.spigot_now",),
+        )
     ]
+    if held.held:
+        kept = "draw it tight by the drawbar"
+        if not held.drawbar:
+            kept = (
+                "press it home by a rotating (live) centre in its outer end: without a drawbar nothing else"
+                " holds it"
+            )
+        seated = (
+            f"If it was left: wipe shank and spindle, seat the shank in the headstock's spindle, in a sleeve"
+            f" if it is"
+            f" smaller, and {kept}. Prove with an indicator that it runs true, then turn the spigot to {{a}}."
+        )
+        found.append(
+            Step(
+                "finishing.spigot_seated",
+                "part",
+                line(seated, a=told),
+                ("stopped",),
+                ("finishing.spigot_now",),
+                ("finishing.spigot_limits",),
+                order=60,
+            )
+        )
+    return found
 
 
-def _step(word: str, text: str, asks: tuple[str, ...] = ()) -> Step:
-    return Step(f"finishing.{word}", "finish", same(text), asks=asks, shows=("finishing.spigot_limits",))
+def _step(word: str, text: Both, asks: tuple[str, ...] = ()) -> Step:
+    return Step(f"finishing.{word}", "finish", text, ("stopped", "warm"), asks, ("finishing.spigot_limits",))
 
 
 def _drawing(wanted: SpigotWanted, system: str) -> str:

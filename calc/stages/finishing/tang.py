@@ -7,12 +7,11 @@ from calc.drawings.tang import TangView, tang_picture
 from calc.machining.fits import NotListed, zone
 from calc.machining.flats import across_flat_and_round
 from calc.quantities import shown_length
-from calc.sheet import Caution, Step, same
+from calc.sheet import Both, Caution, Step, same
 from calc.stages.blank.facts import End
 from calc.stages.common.form import Form
 from calc.stages.common.sheet_part import SheetPart
-from calc.stages.common.shop import CLAMPING, SHARP, between, from_memory, rough
-from calc.stages.common.steps import both_systems
+from calc.stages.common.shop import between, from_memory, line, rough
 from calc.stages.finishing.tang_figures import TangWanted, figures, judged, used
 from calc.tables import Datum
 
@@ -24,7 +23,7 @@ SLIGHT = 1e-9
 
 
 def ask_tang(form: Form, end: End) -> TangWanted | None:
-    """Ask for the round now and what was measured; None where something is missing or wrong."""
+    """Ask for the diameter now and what was measured; None where something is missing or wrong."""
     data = dict(end.shank.data) if end.shank else {}
     told = data.get("tang_thickness")
     thickness = told.value if told else None
@@ -32,24 +31,23 @@ def ask_tang(form: Form, end: End) -> TangWanted | None:
         thickness = form.number(
             Ask(
                 "finishing.thickness",
-                "Tang, thickness wanted",
+                "Tang thickness wanted",
                 "length",
                 least=0.5,
                 most=MOST,
-                help="No table here tells it: a little less than the slot it goes into.",
+                help="No table here gives it: a little less than the slot (tang slot) it goes into.",
             )
         )
     usual = data.get("tang_diameter")
     diameter = form.number(
         Ask(
             "finishing.diameter_now",
-            "Round to be milled, diameter now",
+            "Diameter to be milled, now",
             "length",
             shown_length(usual.value) if usual else {},
             least=0.5,
             most=MOST,
-            help="As the micrometer reads before the first flat."
-            + (" Empty: as the table has it." if usual else ""),
+            help="By micrometer, before the first flat." + (" Empty: as in the table." if usual else ""),
         )
     )
     if usual is not None and not form.given("finishing.diameter_now"):
@@ -57,21 +55,21 @@ def ask_tang(form: Form, end: End) -> TangWanted | None:
     across = form.number(
         Ask(
             "finishing.across_now",
-            "After the first flat: across it and the round",
+            "After the first flat: flat to opposite side",
             "length",
             least=0.1,
             most=MOST,
-            help="Empty until the first flat is cut. Its reading decides the second.",
+            help="Empty until the first flat is milled. The reading decides the depth of the second.",
         )
     )
     now = form.number(
         Ask(
             "finishing.tang_now",
-            "Tang, thickness measured",
+            "Tang thickness, measured",
             "length",
             least=0.1,
             most=MOST,
-            help="To be judged against the limits.",
+            help="It is then held against the limits.",
         )
     )
     if form.wrong or thickness is None or diameter is None:
@@ -79,8 +77,8 @@ def ask_tang(form: Form, end: End) -> TangWanted | None:
     if diameter <= thickness:
         form.refuse(
             "finishing.diameter_now",
-            "The round is no thicker than the tang",
-            f"It must be thicker than {shown_length(thickness)[form.system]}, or there are no flats to mill.",
+            "This is no thicker than the tang",
+            f"It must be more than {shown_length(thickness)[form.system]}, or there are no flats to mill.",
         )
         return None
     if across is not None and not diameter / 2.0 < across <= diameter:
@@ -94,7 +92,7 @@ def ask_tang(form: Form, end: End) -> TangWanted | None:
 
 
 def _below(thickness: float, data: dict[str, Datum]) -> float:
-    """The lower deviation of the thickness [mm], below nought."""
+    """The lower deviation of the thickness [mm], below 0."""
     if "tang_thickness_below" in data:
         return data["tang_thickness_below"].value
     try:
@@ -109,8 +107,8 @@ def tang_part(wanted: TangWanted, name: str, system: str) -> SheetPart:
     part = SheetPart(
         line=f"{_lead(wanted, system)}, tang {limits[system]} thick",
         figures=figures(wanted),
-        steps=both_systems(lambda each: _steps(wanted, each)),
-        cautions=[CLAMPING, SHARP, *from_memory(used(wanted), name)],
+        steps=_steps(wanted),
+        cautions=from_memory(used(wanted), name),
         drawing=_drawing(wanted, system),
     )
     if wanted.now is not None:
@@ -126,58 +124,110 @@ def _lead(wanted: TangWanted, system: str) -> str:
     second = wanted.second
     if second is None:
         return f"each flat {rough(wanted.depth)[system]} deep"
-    said = f"second flat {rough(second.depth)[system]} down"
+    said = f"second flat {rough(second.depth)[system]} deep"
     if second.first_more > SLIGHT:
         return f"{rough(second.first_more)[system]} more off the first flat, then {said}"
     return said
 
 
 PARALLEL = (
-    "Turn the work half round by the dividing head, or set the first flat upright to a square or flat to a"
-    " level, clocked along: only so are the flats parallel."
+    "Rotate the work through 180° by a dividing head, or set the first flat to a square or a level and prove"
+    " it"
+    " along with an indicator: only so are the flats parallel."
 )
 
 
-def _steps(wanted: TangWanted, system: str) -> list[Step]:
+def _steps(wanted: TangWanted) -> list[Step]:
     depth, data = wanted.depth, wanted.data
-    cutter = ""
+    cutter = length = same("")
     if "tang_cutter_radius" in data:
-        widest = shown_length(2 * data["tang_cutter_radius"].value)[system]
-        cutter = f" with the side of a cutter no larger than {widest}, so that its round makes the run-out"
-    length = (
-        f" for {shown_length(data['tang_flat_length'].value)[system]}" if "tang_flat_length" in data else ""
-    )
-    wish = rough(across_flat_and_round(wanted.diameter, depth))[system]
-    said = f"Mill the first flat {rough(depth)[system]} down{length}{cutter}; in two or three bites."
+        widest = shown_length(2 * data["tang_cutter_radius"].value)
+        cutter = line(
+            ", with the side of a cutter no larger than {a} in diameter, so that its radius makes the"
+            " run-out",
+            a=widest,
+        )
+    if "tang_flat_length" in data:
+        length = line(" for {a} from the end", a=shown_length(data["tang_flat_length"].value))
+    wish = rough(across_flat_and_round(wanted.diameter, depth))
     first = [
-        _step("touch_round", "Measure the round, touch its top with the cutter and set the dial to 0."),
-        _step("first_flat", said, shows=("finishing.flat_depth",)),
+        _step(
+            "touch_round",
+            same(
+                "Clamp the work by its turned part. Measure the diameter at the end, touch it with the"
+                " turning"
+                " cutter and zero the collar there."
+            ),
+            ("milling",),
+            ("finishing.diameter_now",),
+        ),
+        _step(
+            "first_flat",
+            line(
+                "Mill the first flat {a} deep{b}{c}; in two or three cuts.",
+                a=rough(depth),
+                b=length,
+                c=cutter,
+            ),
+            ("milling",),
+            shows=("finishing.flat_depth", "finishing.flat_length", "finishing.cutter"),
+        ),
         _step(
             "across_first",
-            f"Measure across the flat and the round: {wish} is wanted. Enter what you read.",
-            asks=("finishing.across_now",),
+            line(
+                "Cutter stopped: measure from the flat to the opposite side: {a} is wanted. Enter the"
+                " reading.",
+                a=wish,
+            ),
+            ("milling",),
+            ("finishing.across_now",),
+            ("finishing.across_first",),
         ),
     ]
+    return [*first, *_second_steps(wanted)]
+
+
+def _second_steps(wanted: TangWanted) -> list[Step]:
     second = wanted.second
     if second is None:
-        alike = f"{PARALLEL} Against the same stop mill the second flat alike."
-        return [*first, _step("second_flat", alike)]
+        alike = same(f"{PARALLEL} Against the same stop mill the second flat to the same depth.")
+        return [
+            _step(
+                "second_flat",
+                alike,
+                ("milling", "sharp"),
+                ("finishing.tang_now",),
+                ("finishing.tang_limits",),
+            )
+        ]
     steps = []
     if second.first_more > SLIGHT:
-        more = rough(second.first_more)[system]
-        steps.append(_step("first_more", f"Take {more} more off the first flat."))
-    down = rough(second.depth)
-    touched = "Touch the round's top, set the dial to 0 and mill the second flat"
-    turned = f"{PARALLEL} {touched} {down[system]} down."
-    steps.append(_step("second_flat", turned, shows=("finishing.second_flat",)))
-    off = f", {rough(second.off_centre)[system]} off centre" if second.off_centre else ", true to the axis"
-    thick = f"The tang is then {rough(second.thickness)[system]} thick{off}."
-    steps.append(_step("tang_thick", thick, asks=("finishing.tang_now",)))
+        more = line("Take {a} more off the first flat.", a=rough(second.first_more))
+        steps.append(_step("first_more", more, ("milling",)))
+    turned = line(
+        PARALLEL + " Touch the opposite side, zero the collar there and mill the second flat {a} deep.",
+        a=rough(second.depth),
+    )
+    steps.append(_step("second_flat", turned, ("milling", "sharp"), shows=("finishing.second_flat",)))
+    thick = line("The tang is then {a} thick, true to the axis. Measure it.", a=rough(second.thickness))
+    if second.off_centre:
+        thick = line(
+            "The tang is then {a} thick, {b} off centre. Measure it.",
+            a=rough(second.thickness),
+            b=rough(second.off_centre),
+        )
+    steps.append(_step("tang_thick", thick, (), ("finishing.tang_now",), ("finishing.tang_limits",)))
     return steps
 
 
-def _step(word: str, text: str, asks: tuple[str, ...] = (), shows: tuple[str, ...] = ()) -> Step:
-    return Step(f"finishing.{word}", "flats", same(text), asks=asks, shows=shows)
+def _step(
+    word: str,
+    text: Both,
+    cautions: tuple[str, ...],
+    asks: tuple[str, ...] = (),
+    shows: tuple[str, ...] = (),
+) -> Step:
+    return Step(f"finishing.{word}", "flats", text, cautions, asks, shows)
 
 
 def _drawing(wanted: TangWanted, system: str) -> str:

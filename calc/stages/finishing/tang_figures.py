@@ -17,12 +17,12 @@ from calc.sheet import Figure, Working
 from calc.stages.common.shop import between, line, rough
 from calc.tables import Datum
 
-GEOMETRY = "Plane geometry of two flats on a round"
+GEOMETRY = "Plane geometry of two flats on a cylinder"
 
 
 @dataclass(frozen=True, slots=True)
 class TangWanted:
-    """The tang to be milled [mm]: thickness and the least it may be, the round now, and what was measured.
+    """The tang to be milled [mm]: thickness and the least it may be, the diameter now, and what was measured.
 
     data: the table's, by name; empty where no table tells them.
     """
@@ -56,7 +56,7 @@ def _source(wanted: TangWanted, name: str) -> str:
     return (
         wanted.data[name].origin()
         if name in wanted.data
-        else "As asked; limits h13 after ISO 286, as ISO 296 has it"
+        else "As entered; limits h13 after ISO 286, as in ISO 296"
     )
 
 
@@ -67,7 +67,7 @@ def figures(wanted: TangWanted) -> list[Figure]:
     found = [
         Figure(
             "finishing.flat_depth",
-            "Each flat, down from the round by",
+            "Depth of each flat",
             depth,
             "mm",
             shown=rough(depth),
@@ -75,7 +75,7 @@ def figures(wanted: TangWanted) -> list[Figure]:
                 Working(
                     "(diameter now − thickness) / 2",
                     line("({a} − {b}) / 2 = {c}", a=now, b=shown_length(thick), c=shown_length(depth)),
-                    "Touch the round's top, set the dial to 0, go down by this.",
+                    "Touch the diameter with the cutter, zero the collar there, go in by this.",
                 )
             ],
             source=GEOMETRY,
@@ -83,7 +83,7 @@ def figures(wanted: TangWanted) -> list[Figure]:
         ),
         Figure(
             "finishing.across_first",
-            "After the first flat, across it and the round",
+            "After the first flat, flat to opposite side",
             across,
             "mm",
             shown=rough(across),
@@ -96,13 +96,13 @@ def figures(wanted: TangWanted) -> list[Figure]:
         ),
         Figure(
             "finishing.tang_thickness",
-            "Tang, thickness, nothing above",
+            "Tang thickness, max.",
             thick,
             "mm",
             shown=rough(thick),
             working=[
                 Working(
-                    "none above, h13 below",
+                    "tolerance h13: nothing above, so much below",
                     line(
                         "{a}, {b} to {c}",
                         a=shown_length(thick),
@@ -115,16 +115,16 @@ def figures(wanted: TangWanted) -> list[Figure]:
         ),
         Figure(
             "finishing.tang_limits",
-            "Tang, least and most",
+            "Tang thickness, min. to max.",
             [wanted.least, thick],
             "mm",
             shown=limits,
-            working=[Working("thickness and its lower deviation", limits)],
+            working=[Working("thickness and its lower limit deviation", limits)],
             source=_source(wanted, "tang_thickness_below"),
         ),
         Figure(
             "finishing.flat_width",
-            "Each flat shows, width",
+            "Width of each flat",
             wide,
             "mm",
             shown=rough(wide),
@@ -148,23 +148,23 @@ def _from_table(wanted: TangWanted) -> list[Figure]:
     if length is not None:
         shown = shown_length(length.value)
         printed = line(f"{length.text} {length.unit} = {{a}}", a=shown)
-        working = [Working("as the table prints it", printed, length.note)]
+        working = [Working("as printed in the table", printed, length.note)]
         found.append(
-            Figure("finishing.flat_length", "Flats, length", length.value, "mm", shown=shown, working=working,
-                   source=length.origin())
+            Figure("finishing.flat_length", "Length of the flats", length.value, "mm", shown=shown,
+                   working=working, source=length.origin())
         )  # fmt: skip
     if radius is not None:
         run = run_out(radius.value, wanted.depth)
         working = [
             Working(
                 "cutter at most 2 × radius; run-out √(depth × (2 radius − depth)), at most the radius",
-                line("2 × {a} = {b}; the flat runs out over {c}",
+                line("2 × {a} = {b}; the radius runs out over {c}",
                      a=shown_length(radius.value), b=shown_length(2 * radius.value), c=rough(run)),
                 radius.note,
             )
         ]  # fmt: skip
         found.append(
-            Figure("finishing.cutter", "Cutter, diameter at most", 2 * radius.value, "mm",
+            Figure("finishing.cutter", "Cutter diameter, max.", 2 * radius.value, "mm",
                    shown=shown_length(2 * radius.value), working=working, source=radius.origin())
         )  # fmt: skip
     return found
@@ -177,13 +177,13 @@ def _second(wanted: TangWanted) -> list[Figure]:
     return [
         Figure(
             "finishing.second_flat",
-            "Second flat, down from the round by",
+            "Depth of the second flat",
             second.depth,
             "mm",
             shown=rough(second.depth),
             working=[
                 Working(
-                    "both flats alike make 2 × reading − diameter",
+                    "two equal flats make 2 × reading − diameter",
                     line(
                         "2 × {a} − {b} = {c}",
                         a=shown_length(wanted.across),
@@ -201,11 +201,11 @@ def _second(wanted: TangWanted) -> list[Figure]:
 
 def _second_note(wanted: TangWanted, more: float, off: float) -> str:
     if off > 0.0:
-        return (
-            "The first flat is too deep for both to be alike: the second is held back to the least thickness."
-        )
+        return "The first flat is too deep for two equal ones: the second is held back to the min. thickness."
     return (
-        "The first flat wants some more first." if more > 1e-9 else "Cut alike, the tang is true to the axis."
+        "Some more comes off the first flat first."
+        if more > 1e-9
+        else "Two flats of the same depth leave the tang true to the axis."
     )
 
 
@@ -222,7 +222,7 @@ def _verdict(wanted: TangWanted) -> list[Figure]:
             word,
             shown=both,
             working=[
-                Working("least ≤ measured ≤ most", line("{a} in {b}", a=shown_length(wanted.now), b=limits)),
+                Working("min. ≤ measured ≤ max.", line("{a} in {b}", a=shown_length(wanted.now), b=limits)),
             ],
             source=_source(wanted, "tang_thickness_below"),
             lead=True,
@@ -256,8 +256,9 @@ def judged(wanted: TangWanted, system: str) -> tuple[str, str]:
         )
     under = rough(wanted.least - now)[system]
     return (
-        f"{under} under its least at {said}",
+        f"{under} under its min. at {said}",
         "Metal cannot be put back. The taper drives; the tang keeps it from slipping and meets the drift: for"
-        " light work of your own it may stand, marked as thin. To make it right, cut it off for a plain or"
-        " drawbar end, or face the end back and mill anew where the shank may be shorter.",
+        " light work of your own it may stand, marked as thin. To make it right, saw the tang off for a"
+        " plain or"
+        " drawbar end, or face the end back and mill it again where the shank may be shorter.",
     )

@@ -22,7 +22,7 @@ def ask_thread(form: Form, end: End) -> str | None:
     return form.pick(
         Ask(
             "finishing.thread",
-            "Thread for the drawbar",
+            "Drawbar (draw-in bolt) thread",
             "choice",
             same(default),
             choices=[(each, each) for each in names],
@@ -38,7 +38,7 @@ def thread_part(name: str, end: End, whose: str, system: str) -> SheetPart:
     part = SheetPart(line=f"drawbar thread {name}")
     part.figures.append(
         Figure("finishing.thread_name", "Thread", name, shown=same(name),
-               working=[Working("as the table prints it", same(name))], source=origin)
+               working=[Working("as printed in the table", same(name))], source=origin)
     )  # fmt: skip
     thread = drawbar(name)
     if thread is None:
@@ -56,7 +56,7 @@ def thread_part(name: str, end: End, whose: str, system: str) -> SheetPart:
             shown=drill,
             working=[
                 Working(
-                    "near the thread's diameter less its pitch",
+                    "near the major diameter minus the pitch",
                     line(
                         "{a} − {b} = {c}",
                         a=shown_length(thread.major_diameter),
@@ -76,7 +76,7 @@ def thread_part(name: str, end: End, whose: str, system: str) -> SheetPart:
         part.figures.append(
             Figure(
                 "finishing.thread_depth",
-                "Full thread, at least",
+                "Full thread depth, min.",
                 depth.value,
                 "mm",
                 shown=long(depth.value),
@@ -99,18 +99,24 @@ def thread_part(name: str, end: End, whose: str, system: str) -> SheetPart:
         deep = line(" {a} deep", a=long(drilled))
         least = line(" for {a} at least", a=long(depth.value))
     mouth = thread.major_diameter + thread.pitch / 2.0
-    drilling = line("Drill {a}{b} from the tailstock, clearing chips often.", a=drill, b=deep)
+    drilling = line("Drill {a}{b} from the tailstock; clear the swarf (chips) often.", a=drill, b=deep)
     tapping = line(
-        f"Tap {name}{{a}} by hand, the spindle stopped and locked or in its lowest gear, the tap on"
-        " the tailstock centre so that it starts straight.",
+        f"Tap {name}{{a}} by hand, the spindle isolated and held by its lowest gear, the tap on the"
+        " tailstock centre so that it starts straight.",
         a=least,
     )
     opening = line(
-        "Open the mouth at 60° to {a}: the centre runs on it, clear of the thread.", a=rough_mouth(mouth)
+        "Countersink the mouth 60° to {a}: the centre runs on it, clear of the thread.", a=rough_mouth(mouth)
     )
     part.steps = [
-        Step("finishing.tap_drill", "ends", drilling, shows=("finishing.tapping_drill",)),
-        Step("finishing.tap", "ends", tapping, shows=("finishing.thread_name", "finishing.thread_depth")),
+        Step("finishing.tap_drill", "ends", drilling, ("swarf",), shows=("finishing.tapping_drill",)),
+        Step(
+            "finishing.tap",
+            "ends",
+            tapping,
+            ("stopped",),
+            shows=("finishing.thread_name", "finishing.thread_depth"),
+        ),
         Step("finishing.mouth", "ends", opening),
     ]
     return part

@@ -121,7 +121,7 @@ def _plain_working(name: str, value: float, shown: Both, standard: Taper | None)
     datum = standard.data.get(name) if standard else None
     if datum is not None and abs(datum.value - value) <= 1e-9 * max(1.0, abs(value)):
         line = {system: f"{datum.text} {datum.unit} = {shown[system]}" for system in ("mm", "inch")}
-        return [Working("as the table prints it", line, datum.note)]
+        return [Working("as printed in the table", line, datum.note)]
     return [Working("as given, or as the other measures make it", shown)]
 
 
