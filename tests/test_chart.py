@@ -101,8 +101,9 @@ def test_jarno_against_its_rule() -> None:
     with mpmath.workdps(50):
         half = mpmath.atan(mpmath.mpf(1) / 40)
         for name, line in cells(answer, "mm").items():
-            assert abs(mpmath.mpf(line["Stack for this sine bar, mm"]) - 100 * mpmath.sin(half)) <= 0.00005
-            assert abs(mpmath.mpf(line["Stack for this sine bar, in"]) - 100 * mpmath.sin(half) / 25.4) <= 0.000005
+            height = 100 * mpmath.sin(half)
+            assert abs(mpmath.mpf(line["Stack for this sine bar, mm"]) - height) <= 0.00005
+            assert abs(mpmath.mpf(line["Stack for this sine bar, in"]) - height / 25.4) <= 0.000005
             length = mpmath.mpf(name.split()[1]) / 2 * mpmath.mpf("25.4")
             assert abs(mpmath.mpf(line["over"].split()[0]) - length) <= 0.00005
             built = sum(measured[piece] for piece in line["Best stack from this drawer"].split(" + "))
