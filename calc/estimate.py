@@ -59,6 +59,16 @@ class Estimate:
         """Expanded uncertainty with k = 2, about 95 % (GUM 6.2, 6.3.3): the ± that is shown."""
         return 2 * self.standard
 
+    @property
+    def halves(self) -> tuple[float, ...]:
+        """Its sources as rectangles: the half-width of each (GUM 4.3.7)."""
+        return tuple(math.sqrt(3.0) * abs(part) for part in self.parts.values())
+
+    @property
+    def reach(self) -> float:
+        """The furthest it can be out, every source at its limit."""
+        return sum(self.halves)
+
     def share(self, key: str) -> float:
         """The signed contribution of one source, 0 for a source without any."""
         return self.parts.get(key, 0.0)

@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
+from calc.estimate import Estimate, limits
 from calc.tables import Taper
 
 
@@ -92,41 +93,20 @@ def _positive(measured: Measured, name: str) -> None:
         raise ValueError(f"{name} must be more than 0")
 
 
-@dataclass(frozen=True, slots=True)
-class RateSeen:
-    """The rate that the evidence tells [plain]: the best value, and its independent half-widths."""
+def rate_seen(evidence: Evidence) -> Estimate | None:
+    """The rate [plain] told by two diameters, by a rate, or by both weighted by their inverse variance.
 
-    value: float
-    parts: tuple[float, ...]
-
-    @property
-    def give(self) -> float:
-        """The furthest it can be out."""
-        return sum(self.parts)
-
-
-def rate_seen(evidence: Evidence) -> RateSeen | None:
-    """The rate told by two diameters, by a rate, or by both weighted by the inverse of their variance.
-
-    rate = (large - small) / apart; to first order its ± are give / apart for each diameter and
-    rate x give / apart for the distance.
+    rate = (large - small) / apart, to first order in the ± of each.
     """
-    found: list[RateSeen] = []
-    two = evidence.diameters
-    if two is not None:
-        over = two.apart.value
-        value = (two.large.value - two.small.value) / over
-        parts = (two.large.give / over, two.small.give / over, value * two.apart.give / over)
-        found.append(RateSeen(value, parts))
-    if evidence.rate is not None:
-        found.append(RateSeen(evidence.rate.value, (evidence.rate.give,)))
-    if len(found) < 2:
-        return found[0] if found else None
-    one, other = found
-    spreads = [sum(part * part for part in each.parts) for each in found]
-    whole = sum(spreads)
-    share = spreads[1] / whole if whole else 0.5
-    return RateSeen(
-        share * one.value + (1.0 - share) * other.value,
-        (*(share * part for part in one.parts), *((1.0 - share) * part for part in other.parts)),
-    )
+    two, told = evidence.diameters, evidence.rate
+    by_rate = limits(told.value, told.give, "rate") if told is not None else None
+    if two is None:
+        return by_rate
+    larger = limits(two.large.value, two.large.give, "large")
+    difference = larger - limits(two.small.value, two.small.give, "small")
+    by_diameters = difference / limits(two.apart.value, two.apart.give, "apart")
+    if by_rate is None:
+        return by_diameters
+    whole = by_diameters.standard**2 + by_rate.standard**2
+    share = by_rate.standard**2 / whole if whole else 0.5
+    return by_diameters * share + by_rate * (1.0 - share)

@@ -24,7 +24,8 @@ from __future__ import annotations
 import math
 
 from calc.doubt.densities import density_of_sum, log_uniform
-from calc.identify.evidence import Evidence, RateSeen, TwoDiameters
+from calc.estimate import Estimate
+from calc.identify.evidence import Evidence, TwoDiameters
 from calc.identify.hypotheses import CARELESS, CARELESS_WIDTH, CUT_SHORT, SHORTEST, Known
 from calc.identify.stand_off import of_any_size, stand_off_density
 
@@ -48,7 +49,7 @@ _LOBATTO = (
 """Where the small end is tried, with weights: Lobatto's rule of five points, which reaches to both limits."""
 
 
-def likelihood(each: Known, evidence: Evidence, seen: RateSeen | None) -> float:
+def likelihood(each: Known, evidence: Evidence, seen: Estimate | None) -> float:
     """The density of the evidence where the part is this standard taper (in mm and plain)."""
     if each.size_missing and (evidence.diameters or evidence.end_diameter or evidence.stand_off):
         return _NEVER
@@ -62,13 +63,13 @@ def likelihood(each: Known, evidence: Evidence, seen: RateSeen | None) -> float:
     return density * _shape(each, evidence)
 
 
-def likelihood_of_none(evidence: Evidence, seen: RateSeen | None) -> float:
+def likelihood_of_none(evidence: Evidence, seen: Estimate | None) -> float:
     """The density of the evidence where the part is no standard taper at all."""
     density = 1.0
     rate = 0.05
     if seen is not None:
         # Near a parallel part the ± smears the density out over its own width.
-        rate = max(seen.value, seen.give)
+        rate = max(seen.value, seen.reach)
         density *= log_uniform(rate, *RATES)
     if evidence.diameters is not None:
         density *= log_uniform(evidence.diameters.large.value, *DIAMETERS)
@@ -83,13 +84,13 @@ def likelihood_of_none(evidence: Evidence, seen: RateSeen | None) -> float:
     return density
 
 
-def rate_density(each: Known, seen: RateSeen) -> float:
+def rate_density(each: Known, seen: Estimate) -> float:
     """The density of the measured rate: as made, few of them carelessly, and measured with its ±."""
     away = seen.value - each.rate
-    if abs(away) > CARELESS_WIDTH * each.spread + 3.0 * seen.give:
+    if abs(away) > CARELESS_WIDTH * each.spread + 3.0 * seen.reach:
         return _NEVER
-    ordinary = density_of_sum(away, (each.spread, *seen.parts))
-    careless = density_of_sum(away, (CARELESS_WIDTH * each.spread, *seen.parts))
+    ordinary = density_of_sum(away, (each.spread, *seen.halves))
+    careless = density_of_sum(away, (CARELESS_WIDTH * each.spread, *seen.halves))
     return (1.0 - CARELESS) * ordinary + CARELESS * careless
 
 

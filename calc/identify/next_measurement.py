@@ -15,7 +15,8 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from calc.doubt.densities import density_of_sum
-from calc.identify.evidence import Evidence, RateSeen
+from calc.estimate import Estimate
+from calc.identify.evidence import Evidence
 from calc.identify.hypotheses import Known
 from calc.quantities import shown_length
 
@@ -56,7 +57,7 @@ class _Spread:
 
 
 def best_next(
-    evidence: Evidence, seen: RateSeen | None, leaders: Sequence[tuple[Known, float]], none: float
+    evidence: Evidence, seen: Estimate | None, leaders: Sequence[tuple[Known, float]], none: float
 ) -> Next | None:
     """The most telling of the practicable measurements; None where none would tell anything."""
     named = list(leaders[:_LEADERS])
@@ -71,7 +72,7 @@ def best_next(
 
 
 def _practicable(
-    evidence: Evidence, seen: RateSeen | None, named: Sequence[tuple[Known, float]]
+    evidence: Evidence, seen: Estimate | None, named: Sequence[tuple[Known, float]]
 ) -> list[tuple[str, list[_Spread | None], Mapping[str, str]]]:
     """Each measurement with what every leader expects of it; None where a leader expects nothing of it."""
     known = [each for each, _ in named]
@@ -132,11 +133,14 @@ def _large_end(each: Known, evidence: Evidence) -> _Spread | None:
     return _Spread(0.5 * (lowest + highest), (0.5 * (highest - lowest), AT_THE_END * each.rate))
 
 
-def _rate(each: Known, seen: RateSeen | None, parts: tuple[float, ...]) -> _Spread:
+def _rate(each: Known, seen: Estimate | None, parts: tuple[float, ...]) -> _Spread:
     """The rate as made and as far as what was measured already leaves it open, measured again."""
     lowest, highest = each.rate - each.spread, each.rate + each.spread
     if seen is not None:
-        lowest, highest = max(lowest, seen.value - seen.give), min(highest, seen.value + seen.give)
+        lowest, highest = (
+            max(lowest, seen.value - seen.reach),
+            min(highest, seen.value + seen.reach),
+        )
     if lowest >= highest:
         middle = each.rate if seen is None else 0.5 * (each.rate + seen.value)
         return _Spread(middle, parts)

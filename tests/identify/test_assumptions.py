@@ -37,7 +37,7 @@ def test_two_measures_of_a_rate_by_the_inverse_of_their_variance(
     weights = [1 / each for each in variances]
     best = (weights[0] * by_diameters + weights[1] * by_rate) / sum(weights)
     assert seen.value == pytest.approx(best, rel=1e-9)
-    assert sum(part**2 for part in seen.parts) / 3 == pytest.approx(1 / sum(weights), rel=1e-9)
+    assert seen.standard**2 == pytest.approx(1 / sum(weights), rel=1e-9)
 
 
 @pytest.mark.parametrize(

@@ -263,7 +263,7 @@ def _working(evidence: Evidence) -> list[Working]:
     seen, two = rate_seen(evidence), evidence.diameters
     if two is not None:
         large, small, apart = (shown_length(each.value) for each in (two.large, two.small, two.apart))
-        rate = shown_rate((two.large.value - two.small.value) / two.apart.value, seen.give if seen else None)
+        rate = shown_rate((two.large.value - two.small.value) / two.apart.value, seen.reach if seen else None)
         lines.append(
             Working(
                 "taper = (larger − smaller) / distance",
