@@ -17,10 +17,10 @@ from calc.sheet import Caution, Step
 
 JOB = Caution(
     "danger",
-    "Eyes covered; chuck key out before your hand leaves it; no gloves, rings, loose sleeves, hair or rags"
-    " near work that turns. Before hands go in: spindle stopped and isolated.",
-    "The machine's manual, the rules where you work, and the training and supervision you have there come"
-    " before anything said here.",
+    "Eyes covered, chuck key out, nothing loose. Spindle stopped and isolated before hands go in.",
+    "No gloves, rings, loose sleeves, hair or rags near work that turns; the key leaves the chuck before your"
+    " hand leaves the key. The machine's manual, the rules where you work, and the training and supervision"
+    " you have there come before anything said here.",
     "job",
 )
 STOPPED = Caution(
