@@ -116,6 +116,11 @@ def _words(text: str) -> list[str]:
     return "".join(letter if letter.isalpha() else " " for letter in text[:200].casefold()).split()
 
 
+def shape_of_word(word: str) -> str:
+    """The shape that a single word in small letters names, or ""."""
+    return _SHAPE_OF.get(word, "")
+
+
 def _first(text: str) -> str:
     """The shape of the last word that names one, since "feeler gauge" is a leaf's first word and "drill shank
     leaf" a leaf; leaves win over blocks because "gauge" goes with both."""
