@@ -10,12 +10,12 @@ import json
 from collections.abc import Mapping
 
 from calc.sheet import Problem, as_plain
-from calc.stages import STAGES_ASK, Job, Sent, job_cautions, route, run_stages
+from calc.stages import STAGES_ASK, Job, Sent, glance, job_cautions, route, run_stages
 from calc.stages.chart.later import rows_later
 from calc.stages.common.form import LONGEST_ECHO
 from calc.stages.common.history import read_history
 from calc.stages.common.observations import read_observations
-from calc.stages.setting.pieces import set_choices
+from calc.stages.setting.pieces import rows_of_lines, set_choices
 
 FORMAT = 1
 SYSTEMS = ("mm", "inch")
@@ -37,15 +37,16 @@ NOT_READ = Problem(
     "Start a new job, or open another link.",
 )
 REQUEST_KEYS = (
-    "format", "units", "entries", "drawer", "observations", "history", "name", "invented", "later", "add"
-)  # fmt: skip
+    *("format", "units", "entries", "drawer", "observations", "history", "name", "invented"),
+    *("later", "add", "add_lines"),
+)
 
 
 def work(request: object) -> dict[str, object]:
     """The sheet for a request (see the project's notes for both shapes).
 
     A request with `later` is answered with these rows of a table instead of stages; `add` puts sets into the
-    drawer. Never raises on anything JSON can hold.
+    drawer, `add_lines` pieces written one a line. Never raises on anything JSON can hold.
     """
     problems: list[Problem] = []
     if not isinstance(request, Mapping):
@@ -82,7 +83,8 @@ def _answer(request: Mapping[object, object], problems: list[Problem]) -> dict[s
     observations = read_observations(request.get("observations"), system)
     history = read_history(request.get("history"))
     problems += [*observations.problems, *history.problems]
-    job = Job(Sent(entries, system, drawer or [], add, observations, history))
+    lines = rows_of_lines(request.get("add_lines"), system)
+    job = Job(Sent(entries, system, [*(drawer or []), *lines.rows], add, observations, history))
     stages = run_stages(job)
     return {
         "format": FORMAT,
@@ -90,11 +92,13 @@ def _answer(request: Mapping[object, object], problems: list[Problem]) -> dict[s
         "stages": as_plain(stages),
         "route": route(stages),
         "cautions": as_plain(job_cautions(stages)),
+        "glance": glance(stages),
         "problems": as_plain(problems),
         "entries": job.normalised(),
         "drawer": job.rows.get("drawer", []),
         "observations": observations.normalised,
         "history": history.records,
+        **({"lines": as_plain(lines.answers)} if lines.answers else {}),
     }
 
 

@@ -5,9 +5,10 @@ from __future__ import annotations
 from calc.sheet import Stage
 from calc.stages import blank, chart, cutting, finishing, setting, taper
 from calc.stages.common.job_facts import Job, JobStage, Sent
+from calc.stages.glance import glance
 from calc.stages.route import job_cautions, route, settled
 
-__all__ = ["STAGES", "STAGES_ASK", "Job", "JobStage", "Sent", "job_cautions", "route", "run_stages"]
+__all__ = ["STAGES", "STAGES_ASK", "Job", "JobStage", "Sent", "glance", "job_cautions", "route", "run_stages"]
 
 STAGES: tuple[JobStage, ...] = (
     taper,

@@ -44,6 +44,32 @@ def set_choices() -> tuple[Choice, ...]:
     return tuple(Choice(row["key"], f"{row['label']} ({row['count']} pieces)") for row in load("sets"))
 
 
+@dataclass(frozen=True, slots=True)
+class LinesRead:
+    """Rows for the drawer, written one a line, and for each line what is wrong with it (None: nothing)."""
+
+    rows: list[dict[str, str]]
+    answers: list[dict[str, object]]
+
+
+def rows_of_lines(told: object, system: str) -> LinesRead:
+    """Pieces written one a line, as rows of the drawer; what cannot be read stops no other. Never raises."""
+    if not isinstance(told, list) or not told:
+        return LinesRead([], [])
+    from calc.drawer.line import read_lines  # wanted only where pieces are typed so
+
+    lines = [line for line in told[:MOST_ROWS] if not isinstance(line, str) or line.strip()]
+    rows: list[dict[str, str]] = []
+    answers: list[dict[str, object]] = []
+    for line, read in zip(lines, read_lines(lines, LENGTH_UNIT[system], drill_size), strict=True):
+        text = line[: 5 * LONGEST_ECHO] if isinstance(line, str) else ""
+        wrong = None if isinstance(read, dict) else fault_from(read)
+        answers.append({"text": text, "wrong": wrong})
+        if isinstance(read, dict):
+            rows.append(read)
+    return LinesRead(rows, answers)
+
+
 def read_pieces(rows: Sequence[object], system: str, add: Sequence[str] = ()) -> DrawerRead:
     """Read the drawer as sent, with the sets of these keys put in; never raises."""
     drawer = _read(rows, system)
