@@ -23,22 +23,38 @@ def beside(page: Page, name: str) -> Locator:
     return page.locator(f"[data-field='{name}']")
 
 
+def go_to(page: Page, place: str) -> None:
+    """Tap one of the large actions: Card, Steps, Change, Drawer, Keep; nothing where the page is there."""
+    name = {"Card": "card", "Steps": "lathe", "Change": "change", "Drawer": "shop", "Keep": "kept"}[place]
+    if page.locator(f".page[data-place='{name}']").count() == 0:
+        page.locator(".dock").get_by_role("button", name=place, exact=True).click()
+
+
 def open_stage(page: Page, name: str) -> None:
-    """Unfold a stage; waits until the core has answered."""
-    head = page.locator(f"[data-stage='{name}'] .stage-head")
-    if head.get_attribute("aria-expanded") == "false":
-        head.tap()
+    """Open a stage from its line on the card; waits until the core has answered."""
+    if page.locator(f".stage[data-stage='{name}']").count() == 0:
+        if page.locator(".side .stage-lines").count() == 0:
+            expect(page.locator(".band-number")).to_be_enabled()
+            go_to(page, "Card")
+        page.locator(f".stage-lines [data-stage='{name}'] .stage-head").click()
+        expect(page.locator(f".stage[data-stage='{name}']")).to_be_visible()
 
 
 def open_menu(page: Page) -> None:
-    """Unfold the menu under the header."""
+    """Go to what the page says of itself."""
     if page.locator("#menu").count() == 0:
-        page.locator(".menu-button").tap()
+        page.locator(".menu-button").click()
 
 
 def choose_units(page: Page, label: str) -> None:
-    """Tap one side of the unit switch."""
-    page.locator(".header-row .segment", has_text=label).tap()
+    """Choose one of the two unit systems, and go back to where the page was."""
+    place = str(page.locator(".page").get_attribute("data-place"))
+    if place == "card":
+        if page.locator(".units-button").inner_text() != label:
+            page.locator(".units-button").click()
+        return
+    open_menu(page)
+    page.locator(".menu .segment").get_by_text(label, exact=True).click()
 
 
 def both(text: str) -> dict[str, str]:

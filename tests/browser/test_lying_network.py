@@ -159,7 +159,7 @@ def test_a_file_lost_from_the_store_is_fetched_again_at_the_next_visit(
         page.goto(liar.address + JOB)
         wait_until_stored(page)
         assert page.evaluate(STORED)[name] == [_hashes(liar.site)[name]]
-    expect(page.locator(".card-first-line")).to_contain_text("Morse 2")
+    expect(page.locator(".band-title")).to_contain_text("Morse 2")
 
 
 def test_a_page_lost_from_the_store_behind_a_sign_in_says_so_and_heals_without_a_hand(
@@ -178,7 +178,7 @@ def test_a_page_lost_from_the_store_behind_a_sign_in_says_so_and_heals_without_a
     assert "clear" in words.inner_text() and "Guest network" not in words.inner_text()
     liar.lies = {}
     # It asks again by itself.
-    expect(page.locator(".card-first-line")).to_contain_text("Morse 2", timeout=30_000)
+    expect(page.locator(".band-title")).to_contain_text("Morse 2", timeout=30_000)
     assert page.evaluate("location.hash") == JOB
     wait_until_stored(page)
 
@@ -196,7 +196,7 @@ def test_a_page_lost_from_the_store_of_an_old_build_lets_the_new_one_in(
     page.goto("about:blank")
     page.goto(liar.address + JOB)
     page.wait_for_function("document.title.startsWith('Newer')", timeout=40_000)
-    expect(page.locator(".card-first-line")).to_contain_text("Morse 2")
+    expect(page.locator(".band-title")).to_contain_text("Morse 2")
 
 
 @pytest.mark.parametrize(
@@ -212,7 +212,7 @@ def test_a_program_that_did_not_arrive_is_said_and_comes_at_the_next_visit(
     assert "what you have kept stays" in page.locator("#app").inner_text()
     liar.lies = {}
     page.reload()
-    expect(page.locator(".card-first-line")).to_contain_text("Morse 2")
+    expect(page.locator(".band-title")).to_contain_text("Morse 2")
 
 
 @pytest.mark.parametrize("name", ["worker.js", "runtime/core.zip", "runtime/pyodide.asm.wasm"])
@@ -226,7 +226,7 @@ def test_a_calculator_that_did_not_arrive_is_said_and_can_be_tried_again(
     liar.lies = {}
     page.get_by_role("button", name="Try again").tap()
     open_stage(page, "setting")
-    expect(page.locator(".card-first-line")).to_contain_text("Morse 2")
+    expect(page.locator(".band-title")).to_contain_text("Morse 2")
 
 
 def test_an_old_core_never_answers_for_a_new_page(phone: BrowserContext, liar: LyingServer) -> None:

@@ -21,7 +21,7 @@ def _violations(page: Page) -> list[str]:
 
 
 def _everything_open(page: Page) -> None:
-    expect(page.locator(".stage").first).to_be_visible()
+    expect(page.locator(".stage-head").first).to_be_visible()
     for stage in page.locator(".stage").all():
         open_stage(page, str(stage.get_attribute("data-stage")))
     page.get_by_role("button", name=re.compile("^Show [0-9]+ pieces")).tap()
@@ -46,7 +46,7 @@ def test_axe_finds_nothing(
     context = new_phone(color_scheme=scheme, viewport={"width": width, "height": 740}, is_mobile=False)
     page = context.new_page()
     page.goto(served.address)
-    expect(page.locator(".stage").first).to_be_visible()
+    expect(page.locator(".stage-head").first).to_be_visible()
     assert _violations(page) == []
     _everything_open(page)
     assert _violations(page) == []
@@ -63,6 +63,6 @@ def test_axe_finds_nothing(
 
 def test_axe_finds_a_fault_that_is_there(opened: Page) -> None:
     """The check can fail: a picture without words is found."""
-    expect(opened.locator(".stage").first).to_be_visible()
+    expect(opened.locator(".stage-head").first).to_be_visible()
     opened.evaluate("document.querySelector('main').append(document.createElement('img'))")
     assert any(found.startswith("image-alt") for found in _violations(opened))

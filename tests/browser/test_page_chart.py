@@ -171,7 +171,7 @@ def test_the_chart_tells_of_a_taper_what_the_setting_stage_tells(opened: Page) -
     cells = row.locator("td").all_inner_texts()
     heights = [float(cell) for cell in cells if re.fullmatch(r"\d\.\d{4}", cell)]
     assert any(math.isclose(height, STACK_MM, abs_tol=0.00006) for height in heights), cells
-    stack = opened.locator(".card [data-lead='setting.stack'] .chosen").inner_text()
+    stack = opened.locator(".band[data-lead='setting.stack'] .chosen").inner_text()
     assert stack.strip() in cells
 
 
@@ -189,7 +189,7 @@ def test_every_taper_of_the_tables_is_worked_out_in_seconds_and_typing_goes_betw
     bar.fill("101 mm")
     typed = time.monotonic()
     expect(beside(opened, "setting.bar_centres")).to_contain_text("101 mm")
-    lead = opened.locator(".card [data-lead='setting.stack_height'] .number")
+    lead = opened.locator(".band[data-lead='setting.stack_height'] .number")
     expect(lead).to_have_text(f"{STACK_MM * 1.01:.4f}")
     assert time.monotonic() - typed < 2.5
     opened.get_by_role("button", name="Work out again").tap()

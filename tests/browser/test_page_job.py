@@ -14,12 +14,12 @@ STACK_MM = 100 * math.sin(math.atan(1 / 20.020 / 2))
 
 
 def _lead(page: Page) -> float:
-    shown = page.locator(".card [data-lead='setting.stack_height'] .number").inner_text()
+    shown = page.locator(".band[data-lead='setting.stack_height'] .number").inner_text()
     return float(shown.replace("\N{MINUS SIGN}", "-"))
 
 
 def test_the_demonstration_answers_and_says_that_it_is_invented(opened: Page) -> None:
-    expect(opened.locator(".card [data-lead='setting.stack_height']")).to_contain_text("mm")
+    expect(opened.locator(".band[data-lead='setting.stack_height']")).to_contain_text("mm")
     assert math.isclose(_lead(opened), STACK_MM, abs_tol=0.001)
     expect(opened.locator(".demo")).to_contain_text("every figure invented")
     opened.locator(".demo button").tap()
@@ -30,11 +30,11 @@ def test_the_demonstration_answers_and_says_that_it_is_invented(opened: Page) ->
 
 
 def test_the_first_screen_shows_taper_lead_figure_and_stack_in_words_and_drawn(opened: Page) -> None:
-    lead = opened.locator(".card [data-lead='setting.stack_height'] .number")
+    lead = opened.locator(".band[data-lead='setting.stack_height'] .number")
     expect(lead).to_be_visible()
-    stack = opened.locator(".card [data-lead='setting.stack']")
+    stack = opened.locator(".band[data-lead='setting.stack']")
     parts = {
-        "taper": opened.locator(".card-first-line"),
+        "taper": opened.locator(".band-title"),
         "lead": lead,
         "stack in words": stack.locator(".value .chosen"),
         "stack drawn": stack.locator("svg"),
@@ -81,7 +81,7 @@ def test_a_bad_entry_is_answered_beside_its_field_and_the_rest_stays(opened: Pag
     expect(opened.locator("[data-figure='taper.half_angle'] .value")).to_have_text(half_angle)
     bar.fill("100 mm")
     expect(fault).to_have_count(0)
-    expect(opened.locator(".card [data-lead='setting.stack_height'] .number")).to_be_visible()
+    expect(opened.locator(".band[data-lead='setting.stack_height'] .number")).to_be_visible()
 
 
 def test_switching_units_keeps_the_meaning_of_the_job(opened: Page) -> None:
@@ -90,12 +90,12 @@ def test_switching_units_keeps_the_meaning_of_the_job(opened: Page) -> None:
     bar.fill("100")
     expect(beside(opened, "setting.bar_centres")).to_contain_text("100 mm")
     choose_units(opened, "inch")
-    expect(opened.locator(".card [data-lead='setting.stack_height'] .chosen")).to_contain_text("in")
+    expect(opened.locator(".band[data-lead='setting.stack_height'] .chosen")).to_contain_text("in")
     expect(bar).to_have_value(re.compile("^100 ?mm$"))
     assert math.isclose(_lead(opened) * 25.4, STACK_MM, abs_tol=0.002)
-    expect(opened.locator(".card [data-lead='setting.stack_height'] .other")).to_contain_text("mm")
+    expect(opened.locator(".band[data-lead='setting.stack_height'] .other")).to_contain_text("mm")
     choose_units(opened, "mm")
-    expect(opened.locator(".card [data-lead='setting.stack_height'] .chosen")).to_contain_text("mm")
+    expect(opened.locator(".band[data-lead='setting.stack_height'] .chosen")).to_contain_text("mm")
     assert math.isclose(_lead(opened), STACK_MM, abs_tol=0.001)
 
 
@@ -149,8 +149,8 @@ def test_the_field_stays_where_it_is_while_its_text_is_half_typed(opened: Page) 
     before = bar.evaluate("one => one.getBoundingClientRect().top + scrollY")
     bar.fill("100 mm + ")
     expect(beside(opened, "setting.bar_centres").locator(".fault")).to_be_visible()
-    expect(opened.locator(".card [data-lead='setting.stack_height']")).to_have_count(0)
+    expect(opened.locator(".band[data-lead='setting.stack_height']")).to_have_count(0)
     during = bar.evaluate("one => one.getBoundingClientRect().top + scrollY")
     assert abs(during - before) < 24
     bar.fill("100 mm + 1")
-    expect(opened.locator(".card [data-lead='setting.stack_height'] .number")).to_be_visible()
+    expect(opened.locator(".band[data-lead='setting.stack_height'] .number")).to_be_visible()

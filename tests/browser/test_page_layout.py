@@ -19,7 +19,7 @@ TARGETS = """() => ["button", "select", "input:not([type=radio])", ".segment", "
 
 
 def _everything_open(page: Page) -> None:
-    expect(page.locator(".stage").first).to_be_visible()
+    expect(page.locator(".stage-head").first).to_be_visible()
     for stage in page.locator(".stage").all():
         open_stage(page, str(stage.get_attribute("data-stage")))
     page.get_by_role("button", name=re.compile("^Show [0-9]+ pieces")).tap()
@@ -80,7 +80,7 @@ def test_results_stand_out_seven_to_one_in_both_looks(opened: Page, look: str) -
     opened.locator(".menu .segment", has_text=look).tap()
     open_stage(opened, "setting")
     colours = opened.evaluate(
-        """() => [".card-first-line", ".value .number", ".value .other", ".value .plus-minus", ".stage-line",
+        """() => [".band-title", ".value .number", ".value .other", ".value .plus-minus", ".stage-line",
                   ".figure-label", ".help", ".status p", ".card-lead .figure-label"].map((part) => {
             const one = document.querySelector(part);
             let behind = one;

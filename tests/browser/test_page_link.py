@@ -24,7 +24,7 @@ def test_a_readable_link_opens_the_job_it_tells(phone: BrowserContext, served: S
     page = phone.new_page()
     _open(page, served, READABLE)
     expect(entry(page, "setting.bar_centres")).to_have_value("100mm")
-    expect(page.locator(".card-first-line")).to_contain_text("Morse 2")
+    expect(page.locator(".band-title")).to_contain_text("Morse 2")
     expect(page.locator(".demo, .troubles")).to_have_count(0)
     page.get_by_role("button", name="Show 1 piece").tap()
     row = page.locator(".piece-row")
@@ -92,7 +92,7 @@ def test_a_damaged_link_opens_what_can_be_read_and_says_what_could_not(
         "#units=furlong&taper.series=Morse&taper.size=2&setting.bar_centres=100mm&rubbish&taper.form=%E0%A4"
         "&taper.size=3&piece=4.2+drill|round&odd.one=7",
     )
-    expect(page.locator(".card-first-line")).to_contain_text("Morse 2")
+    expect(page.locator(".band-title")).to_contain_text("Morse 2")
     expect(entry(page, "setting.bar_centres")).to_have_value("100mm")
     troubles = page.locator(".troubles")
     for words in (
@@ -118,7 +118,7 @@ def test_a_link_that_is_nothing_but_noise_harms_nothing(phone: BrowserContext, s
     page.on("pageerror", lambda fault: faults.append(str(fault)))
     page.goto(served.address + "#%%%&&&===&|||&__proto__=x&constructor=y&piece=&piece=%")
     expect(page.locator(".troubles")).to_be_visible()
-    expect(page.locator(".stage").first).to_be_visible()
+    expect(page.locator(".stage-head").first).to_be_visible()
     assert faults == []
 
 

@@ -198,7 +198,7 @@ def test_an_address_that_no_file_answers_to_opens_the_page_with_the_job_in_it(
     wait_until_stored(page)
     page.reload()
     page.goto(site.address + "kept/link#format=1&units=mm&taper.series=Morse&taper.size=3")
-    expect(page.locator(".card-first-line")).to_contain_text("Morse 3")
+    expect(page.locator(".band-title")).to_contain_text("Morse 3")
     assert page.url.startswith(site.address + "#")
     # Seen with its stylesheet, not as bare text.
     assert page.locator(".card").evaluate("one => getComputedStyle(one).borderTopStyle") == "solid"

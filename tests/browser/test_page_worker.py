@@ -26,7 +26,7 @@ def test_a_stage_that_the_page_has_never_heard_of_is_shown_whole(page: Page, ser
     page.goto(served.address + "#format=1&units=mm")
     stage = page.locator("[data-stage='whittling']")
     expect(stage).to_contain_text("Whittle to 7 notches")
-    expect(page.locator(".card [data-lead='whittling.depth']")).to_contain_text("7.25")
+    expect(page.locator(".band[data-lead='whittling.depth']")).to_contain_text("7.25")
     expect(page.locator(".problems")).to_contain_text("No bench was named. Name one.")
     expect(page.locator(".card")).to_contain_text("Danger: The knife is sharp.")
 

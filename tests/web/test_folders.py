@@ -13,19 +13,21 @@ FLOORS: list[set[str]] = [
     # Beneath everything: files at the root that import nothing of the page, what the build writes, the workers.
     {"contract", "words", "generated", "worker", "offline_store"},
     # State: what is so, without a view.
-    {"bridge", "store", "undo", "view"},
+    {"bridge", "speech", "store", "undo", "view"},
     {"job"},
     {"link"},
     # Parts of the page that know no feature.
     {"parts"},
     # Features.
-    {"begin", "kept", "look", "offline", "paper", "pieces"},
+    {"band", "begin", "keypad", "kept", "look", "offline", "paper", "pieces"},
     {"fields", "later"},
     {"sheet"},
+    # Places: a screen each, made of features.
+    {"card", "change", "keep", "lathe", "shop", "start"},
     {"frame"},
     {"main", "service_worker"},
 ]
-STATE = {"bridge", "store", "undo", "view", "job", "link"}
+STATE = {"bridge", "speech", "store", "undo", "view", "job", "link"}
 
 _IMPORT = re.compile(r"""(?:\bfrom|\bimport)\s*\(?\s*["'](\.[^"']*)["']""")
 

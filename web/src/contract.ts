@@ -53,6 +53,8 @@ export interface Field {
   readonly rows?: readonly (readonly Field[])[];
   /** Fields of one group stand folded under its name. */
   readonly group?: string;
+  /** Whose answer it is: the job's, or the shop's, which stays from job to job. */
+  readonly belongs?: string;
 }
 
 export interface Working {
@@ -92,13 +94,37 @@ export interface Caution {
   readonly level: string;
   readonly text: string;
   readonly reason?: string;
+  /** The hazard's name, by which a step points at it. */
+  readonly id?: string;
 }
 
-/** One thing to do at the machine, with its text in both systems. */
+/** One thing to do at the machine, with what to look at and what to enter while doing it. */
 export interface Step {
   readonly id: string;
   readonly phase: string;
   readonly text: Pair;
+  /** Hazards of this step: ids of cautions. */
+  readonly cautions?: readonly string[];
+  /** Entries to be filled in at this moment. */
+  readonly asks?: readonly string[];
+  /** Figures to have in sight. */
+  readonly shows?: readonly string[];
+  readonly drawing?: string;
+  readonly stage?: string;
+}
+
+/** What the first screen shows: ids of figures, and a few words that the core has made short. */
+export interface Glance {
+  readonly title: Pair;
+  readonly lead: string;
+  readonly label: Pair;
+  readonly words: readonly Pair[];
+  readonly stack: string;
+  readonly rows: readonly { readonly figure: string; readonly label: Pair; readonly text: Pair }[];
+  /** One line, where there is something to do. */
+  readonly danger: string;
+  /** The entry to be filled in or mended before there is a number. */
+  readonly wants: string;
 }
 
 export interface Stage {
@@ -107,7 +133,8 @@ export interface Stage {
   readonly line?: string;
   readonly fields?: readonly Field[];
   readonly figures?: readonly Figure[];
-  readonly steps?: readonly Step[];
+  /** A sentence each, where a core knows no phases yet. */
+  readonly steps?: readonly (string | Step)[];
   readonly cautions?: readonly Caution[];
   readonly drawing?: string;
 }
@@ -132,4 +159,11 @@ export interface Sheet {
   readonly problems: readonly Problem[];
   readonly entries: Readonly<Record<string, string>>;
   readonly drawer: readonly Piece[];
+  /** The steps of all stages in the order of doing. */
+  readonly route?: readonly Step[];
+  /** What holds for the whole job. */
+  readonly cautions?: readonly Caution[];
+  readonly glance?: Glance | null;
+  /** What this cut was set to and showed, for the core to learn from later. */
+  readonly record?: unknown;
 }

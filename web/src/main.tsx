@@ -2,19 +2,32 @@ import { render } from "preact";
 import { App } from "./frame/App";
 import { startAnswering, startEngine } from "./job/answer";
 import { openFirstJob } from "./begin/first";
+import { followChanges } from "./job/past";
+import { followShop, openShop } from "./job/shop";
 import { startSwitching } from "./job/units";
+import { followKeys } from "./keypad/press";
 import { openShelf } from "./kept/shelf";
+import { followMarks } from "./lathe/marks";
 import { followAddress } from "./link/address";
 import { startLook } from "./look/look";
 import { startOffline } from "./offline/offline";
+import { followFocus } from "./view/focus";
+import { followBack } from "./view/place";
 
 async function start(): Promise<void> {
   startLook();
   startEngine();
+  await openShop();
   await openFirstJob();
   startAnswering();
   startSwitching();
   followAddress();
+  followBack();
+  followShop();
+  followChanges();
+  followFocus();
+  followKeys();
+  followMarks();
   const place = document.getElementById("app");
   if (place) {
     place.replaceChildren();

@@ -1,14 +1,14 @@
 import { words } from "../words";
-import { startAnew } from "./anew";
+import { go, place } from "../view/place";
 import { job } from "../job/job";
 
 /** Stands as long as the job on the page descends from the demonstration. */
 export function DemoMark() {
-  if (!job.value.invented) return null;
+  if (!job.value.invented || place.value === "start") return null;
   return (
     <div class="demo">
       <p>{words.demo.mark}</p>
-      <button type="button" onClick={() => startAnew([])}>
+      <button type="button" onClick={() => go("start")}>
         {words.demo.start}
       </button>
     </div>

@@ -6,6 +6,7 @@ import { offerUndo } from "../undo/undo";
 import { words } from "../words";
 import { demoJob } from "./demo";
 import { job } from "../job/job";
+import { withShop } from "../job/shop";
 
 /** The job to begin with: the address's, else the one that was here last, else the demonstration. */
 export async function openFirstJob(): Promise<void> {
@@ -16,7 +17,7 @@ export async function openFirstJob(): Promise<void> {
     return;
   }
   const text = await last;
-  job.value = text ? decodeJob(text).job : demoJob();
+  job.value = text ? withShop(decodeJob(text).job) : demoJob();
 }
 
 /** A link that takes the place of a job of the person's own must not lose it. */

@@ -1,5 +1,7 @@
 import type { Field } from "../contract";
-import { write } from "../job/job";
+import { useRef } from "preact/hooks";
+import { write, written } from "../job/job";
+import { typing } from "../view/focus";
 import { PiecesView } from "../pieces/PiecesView";
 import { ChoiceInput } from "./ChoiceInput";
 import { FaultView } from "./FaultView";
@@ -35,6 +37,23 @@ function Input(props: Props) {
 /** Any field, by its kind. */
 export function FieldView({ field }: { readonly field: Field }) {
   if (field.kind === "pieces") return <PiecesView field={field} ask={(part) => <FieldView key={part.id} field={part} />} />;
+  return <OneField field={field} />;
+}
+
+/** "read as 100 mm" beside "100" with mm behind it says nothing new. */
+function isNews(field: Field): boolean {
+  const plain = (text: string) => text.replace(/\s/g, "").toLowerCase();
+  const read = plain((field.read ?? "").replace(/^read as /, ""));
+  const typed = plain(written(field.id));
+  return read !== "" && read !== typed && read !== typed + plain(field.unit ?? "");
+}
+
+function OneField({ field: asked }: { readonly field: Field }) {
+  const last = useRef<Field["wrong"]>(null);
+  // While it is being typed, what was wrong before stands still; what is wrong now is said after a pause.
+  const wrong = asked.wrong && typing.value === asked.id ? last.current : asked.wrong;
+  last.current = wrong;
+  const field: Field = { ...asked, wrong: wrong ?? null, read: isNews(asked) ? (asked.read ?? "") : "" };
   const id = `field-${field.id}`;
   const props = { field, id, describedBy: describing(field, id) };
   return (
@@ -47,7 +66,7 @@ export function FieldView({ field }: { readonly field: Field }) {
         </p>
       )}
       {field.help && (
-        <p class="help" id={`${id}-help`}>
+        <p class="unseen" id={`${id}-help`}>
           {field.help}
         </p>
       )}

@@ -1,7 +1,8 @@
 import { useComputed } from "@preact/signals";
 import type { Field } from "../contract";
 import { write, written } from "../job/job";
-import { words } from "../words";
+import { goToNext, ownKeys, QUANTITIES } from "../keypad/press";
+import { typedIn } from "../view/focus";
 
 interface Props {
   readonly field: Field;
@@ -12,6 +13,7 @@ interface Props {
 /** A quantity or a text. The text shown is the person's own, never the core's, so that typing is not disturbed. */
 export function TextInput({ field, id, describedBy }: Props) {
   const text = useComputed(() => written(field.id)).value;
+  const quantity = QUANTITIES.includes(field.kind);
   return (
     <>
       <label for={id}>{field.label}</label>
@@ -20,7 +22,8 @@ export function TextInput({ field, id, describedBy }: Props) {
           ref={noCorrecting}
           id={id}
           type="text"
-          inputMode="text"
+          inputMode={quantity && ownKeys.value ? "none" : "text"}
+          data-kind={quantity ? field.kind : undefined}
           autocomplete="off"
           autocapitalize="off"
           spellcheck={false}
@@ -29,12 +32,14 @@ export function TextInput({ field, id, describedBy }: Props) {
           placeholder={field.default ?? ""}
           aria-describedby={describedBy}
           aria-invalid={field.wrong ? "true" : undefined}
-          onInput={(event) => write(field.id, event.currentTarget.value)}
+          onInput={(event) => {
+            typedIn(field.id);
+            write(field.id, event.currentTarget.value);
+          }}
           onKeyDown={(event) => event.key === "Enter" && goToNext(event.currentTarget)}
         />
         {field.unit && <span class="unit">{field.unit}</span>}
       </div>
-      {field.default && text === "" && <p class="if-empty">{words.sheet.ifEmpty(field.default)}</p>}
     </>
   );
 }
@@ -42,10 +47,4 @@ export function TextInput({ field, id, describedBy }: Props) {
 /** As an attribute: the property of the same name is a truth value in some browsers and unknown in others. */
 function noCorrecting(input: HTMLInputElement | null): void {
   input?.setAttribute("autocorrect", "off");
-}
-
-/** The key that says "next" goes to the next field of the page, as it says. */
-function goToNext(from: HTMLElement): void {
-  const all = [...document.querySelectorAll<HTMLElement>("main .field input, main .field select")];
-  all[all.indexOf(from) + 1]?.focus();
 }

@@ -1,21 +1,66 @@
+import { Band } from "../band/Band";
 import { DemoMark } from "../begin/DemoMark";
-import { LinkTroubles } from "./LinkTroubles";
+import { StartView } from "../start/StartView";
+import { CardView } from "../card/CardView";
+import { StagePlace } from "../card/StagePlace";
+import { ChangeView } from "../change/ChangeView";
+import { Hint } from "../fields/Hint";
+import { Keypad } from "../keypad/Keypad";
+import { KeptView } from "../keep/KeptView";
+import { LatheView } from "../lathe/LatheView";
 import { UpdateOffer } from "../offline/UpdateOffer";
 import { PaperTable } from "../paper/PaperTable";
-import { SheetView } from "../sheet/SheetView";
+import { ShopView } from "../shop/ShopView";
+import { place } from "../view/place";
+import { Dock } from "./Dock";
+import { LinkTroubles } from "./LinkTroubles";
+import { MoreView } from "./MoreView";
+import { Side } from "./Side";
+import { Trouble } from "./Trouble";
 import { UndoBar } from "./UndoBar";
-import { Header } from "./Header";
+
+function Here() {
+  switch (place.value) {
+    case "lathe":
+      return <LatheView />;
+    case "change":
+      return <ChangeView />;
+    case "shop":
+      return <ShopView />;
+    case "kept":
+      return <KeptView />;
+    case "more":
+      return <MoreView />;
+    case "start":
+      return <StartView />;
+    case "stage":
+      return <StagePlace />;
+    default:
+      return <CardView />;
+  }
+}
 
 export function App() {
   return (
     <>
-      <Header />
-      <main>
-        <UpdateOffer />
-        <DemoMark />
-        <LinkTroubles />
-        <SheetView />
-      </main>
+      <div class="page" data-place={place.value}>
+        <div class="side">
+          <Band />
+          <Side />
+        </div>
+        <main>
+          <Trouble />
+          <UpdateOffer />
+          <DemoMark />
+          <LinkTroubles />
+          <Here />
+        </main>
+        <div class="foot">
+          <Hint />
+          <Keypad />
+          <Dock />
+        </div>
+      </div>
       <UndoBar />
       <PaperTable />
     </>

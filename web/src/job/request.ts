@@ -1,4 +1,4 @@
-import { type LaterRows, readPiece, type Sheet } from "../contract";
+import { type Fault, type LaterRows, readPiece, type Sheet } from "../contract";
 import type { Job } from "./job";
 
 /** What can be asked beside the sheet itself. */
@@ -7,12 +7,15 @@ export interface Aside {
   readonly later?: { readonly figure: string; readonly items: readonly string[] };
   /** Customary sets to be put into the drawer. */
   readonly add?: readonly string[];
+  /** Pieces for the drawer, one a line as a person writes them. */
+  readonly add_lines?: readonly string[];
 }
 
 /** The one JSON text that crosses to the core. */
 export function requestText(job: Job, aside: Aside = {}): string {
-  const { units, entries, drawer } = job;
-  return JSON.stringify({ format: 1, units, entries, drawer, history: [], ...aside });
+  const { units, entries, drawer, observations = [], history = [] } = job;
+  const seen = observations.length > 0 ? { observations } : {};
+  return JSON.stringify({ format: 1, units, entries, drawer, ...seen, history, ...aside });
 }
 
 /** Rows of a table; throws when the answer holds none. */
@@ -33,5 +36,21 @@ export function readSheet(text: string): Sheet {
     problems: raw.problems ?? [],
     entries: raw.entries ?? {},
     drawer: (raw.drawer ?? []).map((piece) => readPiece({ ...piece })),
+    route: raw.route ?? [],
+    cautions: raw.cautions ?? [],
+    glance: raw.glance ?? null,
+    record: raw.record ?? null,
   };
+}
+
+/** What became of each line that was to be a piece. */
+export interface LineRead {
+  readonly text: string;
+  readonly wrong: Fault | null;
+}
+
+/** The lines in their order; empty where the core knows no lines. */
+export function readLines(text: string): readonly LineRead[] {
+  const raw = JSON.parse(text) as { lines?: readonly LineRead[] } | null;
+  return Array.isArray(raw?.lines) ? raw.lines : [];
 }

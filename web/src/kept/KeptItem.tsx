@@ -1,5 +1,4 @@
 import { useSignal } from "@preact/signals";
-import { menuOpen } from "../view/menu";
 import { openJob } from "../link/address";
 import { decodeJob } from "../link/decode";
 import { words } from "../words";
@@ -11,8 +10,6 @@ export function KeptItem({ record }: { readonly record: Kept }) {
   const open = () => {
     const { job, troubles } = decodeJob(record.hash);
     openJob(job, troubles);
-    menuOpen.value = false;
-    scrollTo(0, 0);
   };
   const save = async (event: Event) => {
     event.preventDefault();

@@ -1,5 +1,7 @@
 import { effect, signal } from "@preact/signals";
 import { type Job, job } from "../job/job";
+import { withoutShop, withShop } from "../job/shop";
+import { beginJob, numberOf, sameJob, spot } from "../view/place";
 import { keepLast } from "../store/last";
 import { decodeJob } from "./decode";
 import { encodeJob } from "./encode";
@@ -16,27 +18,29 @@ let due: ReturnType<typeof setTimeout> | undefined;
 export function writeAddress(): void {
   clearTimeout(due);
   due = undefined;
-  const text = encodeJob(job.value);
-  if (location.hash.slice(1) !== text) history.replaceState(history.state, "", `#${text}`);
+  const text = encodeJob(withoutShop(job.value));
+  if (location.hash.slice(1) !== text || !sameJob(history.state)) {
+    history.replaceState(sameJob(history.state) ? history.state : spot(), "", `#${text}`);
+  }
   keepLast(text);
 }
 
 /** The address that holds the job as it stands at this moment. */
 export function fullAddress(): string {
-  return `${location.href.replace(/#.*$/, "")}#${encodeJob(job.value)}`;
+  return `${location.href.replace(/#.*$/, "")}#${encodeJob(withoutShop(job.value))}`;
 }
 
 /** Put another job in place of this one, with a step back to this one in the browser's history. */
 export function openJob(next: Job, unread: readonly string[] = []): void {
   writeAddress();
-  history.pushState(null, "", `#${encodeJob(next)}`);
-  job.value = next;
+  history.pushState(beginJob(), "", `#${encodeJob(withoutShop(next))}`);
+  job.value = withShop(next);
   troubles.value = unread;
 }
 
 export function readAddress(): void {
   const opened = decodeJob(location.hash);
-  job.value = opened.job;
+  job.value = withShop(opened.job);
   troubles.value = opened.troubles;
 }
 
@@ -50,7 +54,11 @@ export function followAddress(): void {
   addEventListener("hashchange", () => {
     // A person pasted a link or went a step back; our own writing makes no such event.
     clearTimeout(due);
-    if (location.hash.length > 1) readAddress();
+    if (location.hash.length <= 1) return;
+    // A step between places of the job in hand: the address there may be an older one of the same job.
+    if (sameJob(history.state)) return writeAddress();
+    history.replaceState(beginJob(numberOf(history.state) || undefined), "", location.href);
+    readAddress();
   });
   addEventListener("pagehide", () => due && writeAddress());
   document.addEventListener("visibilitychange", () => document.hidden && due && writeAddress());

@@ -1,7 +1,7 @@
 import { effect, signal } from "@preact/signals";
 import { writeAddress } from "../link/address";
 import { words } from "../words";
-import { menuOpen } from "../view/menu";
+import { place } from "../view/place";
 import { keeperOf, type Offline, startOffline as start, type OfflineState } from "../worker/offline";
 
 /** How the page stands without a network; null until first looked at. */
@@ -42,7 +42,7 @@ export function startOffline(): void {
   });
   // Who opens the menu reads there whether the page is stored: it is asked, not remembered.
   effect(() => {
-    if (menuOpen.value) hand?.look();
+    if (place.value === "more") hand?.look();
   });
 }
 

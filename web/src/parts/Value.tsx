@@ -1,19 +1,20 @@
 import type { Figure, Pair } from "../contract";
 import { chosenUnits } from "../job/units";
+import { inSign } from "../view/sign";
 import { words } from "../words";
 
 /** "2.4967 mm" as its number and the rest, so that the number can be the larger of the two. */
-function split(text: string): readonly [string, string] {
+export function splitNumber(text: string): readonly [string, string] {
   const match = /^([-−+±]?\d[\d.,:′″°/]*)(.*)$/su.exec(text);
   return match ? [match[1] ?? "", match[2] ?? ""] : ["", text];
 }
 
 export function pick(pair: Pair | undefined): string {
-  return pair?.[chosenUnits()] ?? "";
+  return inSign(pair?.[chosenUnits()] ?? "");
 }
 
 export function pickOther(pair: Pair | undefined): string {
-  const other = pair?.[chosenUnits() === "mm" ? "inch" : "mm"] ?? "";
+  const other = inSign(pair?.[chosenUnits() === "mm" ? "inch" : "mm"] ?? "");
   return other === pick(pair) ? "" : other;
 }
 
@@ -21,7 +22,7 @@ export function pickOther(pair: Pair | undefined): string {
 export function Value({ figure, large }: { readonly figure: Figure; readonly large?: boolean }) {
   const shown = pick(figure.shown);
   const other = pickOther(figure.shown);
-  const [number, rest] = split(shown);
+  const [number, rest] = splitNumber(shown);
   if (!shown) return <span class="value unknown">{words.sheet.notKnown}</span>;
   const plusMinus = pick(figure.plus_minus_shown);
   return (

@@ -1,0 +1,95 @@
+import { useEffect, useRef } from "preact/hooks";
+import { useSignal } from "@preact/signals";
+import { answer } from "../job/answer";
+import { fieldIn, figureIn, type Lead, leadOf } from "../job/lead";
+import { chosenUnits, switchUnits } from "../job/units";
+import { pick, pickOther, splitNumber } from "../parts/Value";
+import { go, place } from "../view/place";
+import { inHand } from "../view/in_hand";
+import { lookAt } from "../view/look_at";
+import { words } from "../words";
+
+/** How long nothing may have changed before the answer is said aloud once [ms]. */
+const QUIET = 1200;
+
+/** The number in force, in the same place on every screen: large on the card, a bar elsewhere. */
+export function Band() {
+  const sheet = answer.value?.sheet;
+  const lead = sheet ? leadOf(sheet) : null;
+  const step = place.value === "lathe" && sheet ? figureIn(sheet, inHand.value) : null;
+  const figure = step ?? lead?.figure ?? null;
+  const [number, unit] = splitNumber(pick(figure?.shown));
+  const plusMinus = pick(figure?.plus_minus_shown);
+  const other = pickOther(figure?.shown);
+  const label = step ? step.label : pick(lead?.label);
+  const home = place.value === "card";
+  return (
+    <header class={home ? "band home" : "band"} data-lead={figure?.id}>
+      <h1 class="unseen">{words.name}</h1>
+      <div class="band-top">
+        <p class="band-title">{pick(lead?.title) || words.name}</p>
+        <UnitsButton />
+        <button type="button" class="band-button menu-button" aria-label={words.menu.button} aria-pressed={place.value === "more"} onClick={() => go(place.value === "more" ? "card" : "more")}>
+          <span class="bars" aria-hidden="true" />
+        </button>
+      </div>
+      {figure ? (
+        <button type="button" class="band-number" onClick={() => (home && lead?.stage ? go("stage", lead.stage.id) : go("card"))}>
+          <span class="unseen">{home ? words.band.open(label) : words.band.home(label)}</span>
+          <span class="number">{number}</span>{" "}
+          <span class="band-beside">
+            <span class="band-unit">{unit.trim()}</span>
+            {plusMinus && <span class="band-give">{plusMinus}</span>}
+            {other && <span class="band-other">{other}</span>}
+          </span>
+        </button>
+      ) : (
+        <Wanted lead={lead} />
+      )}
+      <p class="band-words">
+        {step ? step.label : (lead?.words.length ?? 0) > 0 ? lead?.words.map((pair, at) => <b key={at}>{pick(pair)}</b>) : label}
+      </p>
+      <Said text={figure ? `${label}: ${pick(figure.shown)}` : ""} />
+    </header>
+  );
+}
+
+function UnitsButton() {
+  const units = chosenUnits();
+  const other = units === "mm" ? "inch" : "mm";
+  return (
+    <button type="button" class="band-button units-button" aria-label={words.units.button(units, other)} onClick={() => switchUnits(other)}>
+      {words.units[units]}
+    </button>
+  );
+}
+
+/** Where the number stands, a dash that leads to what is missing: the place never means anything else. */
+function Wanted({ lead }: { readonly lead: Lead | null }) {
+  const wants = lead?.wants ?? null;
+  const sheet = answer.value?.sheet;
+  const open = () => {
+    if (!wants) return go("start");
+    lookAt(wants.id, sheet && fieldIn(sheet, wants.id) ? wants.belongs : "shop");
+  };
+  return (
+    <button type="button" class="band-number wanted" onClick={open} disabled={!sheet}>
+      <span class="number">—</span>
+      <span class="band-beside">{!sheet ? words.status.soon : wants ? words.band.mend(wants.label) : words.band.begin}</span>
+    </button>
+  );
+}
+
+/** The answer for who cannot see it: once, when nothing has changed for a moment. */
+function Said({ text }: { readonly text: string }) {
+  const said = useSignal("");
+  const first = useRef(true);
+  useEffect(() => {
+    const due = setTimeout(() => {
+      if (!first.current) said.value = text;
+      if (text) first.current = false;
+    }, QUIET);
+    return () => clearTimeout(due);
+  }, [text]);
+  return <p class="unseen" role="status">{said.value}</p>;
+}

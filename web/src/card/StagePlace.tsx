@@ -1,0 +1,17 @@
+import { answer } from "../job/answer";
+import { StageBody } from "../sheet/StageView";
+import { which } from "../view/place";
+import { words } from "../words";
+
+/** One stage: what it found with the working behind it, its tables, its picture and its cautions. */
+export function StagePlace() {
+  const stage = answer.value?.sheet.stages.find(({ id }) => id === which.value);
+  if (!stage) return <p class="waiting">{words.status.waiting}</p>;
+  return (
+    <section class="stage open" data-stage={stage.id} aria-label={stage.title}>
+      <h2>{stage.title}</h2>
+      <p class="stage-line">{stage.line}</p>
+      <StageBody stage={stage} id={`stage-${stage.id}`} />
+    </section>
+  );
+}

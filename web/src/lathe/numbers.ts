@@ -1,0 +1,7 @@
+import type { Sheet, Step } from "../contract";
+import { figureIn } from "../job/lead";
+
+/** The first number that a step works to, or an empty id where the job's own number stays in force. */
+export function numberOf(sheet: Sheet, step: Step): string {
+  return (step.shows ?? []).find((id) => typeof figureIn(sheet, id)?.value === "number") ?? "";
+}

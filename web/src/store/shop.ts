@@ -1,0 +1,69 @@
+import { get, set } from "idb-keyval";
+
+/** What belongs to the shop and not to one job, as it lies in the browser's storage. Format 1 must open for ever. */
+export interface ShopRecord {
+  readonly format: 1;
+  /** When it was written, to tell which of two copies is the newer [ms]. */
+  readonly at: number;
+  readonly entries: Readonly<Record<string, string>>;
+  readonly drawer: readonly Readonly<Record<string, string>>[];
+  readonly history: readonly unknown[];
+}
+
+const KEY = "shop";
+
+const isTexts = (raw: unknown): raw is Record<string, string> =>
+  typeof raw === "object" && raw !== null && Object.values(raw).every((text) => typeof text === "string");
+
+/** A record that can be read, or null; what is damaged in it is left out and the rest kept. */
+export function readRecord(raw: unknown): ShopRecord | null {
+  const record = raw as Partial<Record<keyof ShopRecord, unknown>> | null;
+  if (typeof record !== "object" || record === null || record.format !== 1) return null;
+  const entries = Object.entries(record.entries ?? {}).filter(([, text]) => typeof text === "string");
+  return {
+    format: 1,
+    at: typeof record.at === "number" ? record.at : 0,
+    entries: Object.fromEntries(entries) as Record<string, string>,
+    drawer: Array.isArray(record.drawer) ? record.drawer.filter(isTexts) : [],
+    history: Array.isArray(record.history) ? record.history : [],
+  };
+}
+
+function hurried(): ShopRecord | null {
+  try {
+    return readRecord(JSON.parse(localStorage.getItem("conewright-shop") ?? "null"));
+  } catch {
+    return null;
+  }
+}
+
+/** For a page that is being left: written before this returns, and taken up at the next start. */
+export function saveShopNow(record: ShopRecord): void {
+  try {
+    localStorage.setItem("conewright-shop", JSON.stringify(record));
+  } catch {
+    // The slower store has all but the last moment.
+  }
+}
+
+/** Keep it; false where the browser refuses. */
+export async function saveShop(record: ShopRecord): Promise<boolean> {
+  try {
+    await set(KEY, record);
+    const left = hurried();
+    if (left && left.at <= record.at) localStorage.removeItem("conewright-shop");
+    return true;
+  } catch {
+    return false;
+  }
+}
+
+export async function loadShop(): Promise<ShopRecord | null> {
+  const left = hurried();
+  try {
+    const kept = readRecord(await get<unknown>(KEY));
+    return left && left.at > (kept?.at ?? 0) ? left : kept;
+  } catch {
+    return left;
+  }
+}
