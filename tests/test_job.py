@@ -303,7 +303,7 @@ def test_too_steep_for_a_bar_says_why() -> None:
 def test_empty_job_asks() -> None:
     sheet = work({})
     assert sheet["problems"] == []
-    assert "pick a size" in sheet["stages"][0]["line"]
+    assert "choose a size" in sheet["stages"][0]["line"]
     assert "Waiting" in sheet["stages"][1]["line"]
 
 

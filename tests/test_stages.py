@@ -103,7 +103,7 @@ def test_how_the_taper_lies_is_read_alike_everywhere() -> None:
     """A choice may be typed by its label: the aim at the large end is then a socket's, flat and not steep."""
     aim = {"setting.aim": "large_end"}
     by_value = ask({**aim, "taper.form": "internal"})
-    by_label = ask({**aim, "taper.form": "inside (socket, sleeve)"})
+    by_label = ask({**aim, "taper.form": "internal (socket, sleeve)"})
     assert figure(by_value, "setting.error_on_diameter")["value"] < 0.0
     assert [one["figures"] for one in by_label["stages"]] == [one["figures"] for one in by_value["stages"]]
 

@@ -106,8 +106,8 @@ def _needs_diameter(away: float, two: TwoDiameters) -> Both:
 def _needs_rate(each: Known, rate: Measured) -> Both:
     away = CUSTOMARY * (each.rate - rate.value)
     if abs(away) <= CUSTOMARY * rate.give:
-        return _alike("agrees in rate")
-    text = f"is {'steeper' if away > 0 else 'flatter'} by {{}} on diameter over "
+        return _alike("agrees in taper")
+    text = f"is {'steeper' if away > 0 else 'shallower'} by {{}} on diameter over "
     metric = _with(text, away, CUSTOMARY * rate.give)["mm"]
     inch = _with(text, away * _FOOT / CUSTOMARY, _FOOT * rate.give)["inch"]
     return {"mm": f"{metric}100 mm", "inch": f"{inch}a foot"}

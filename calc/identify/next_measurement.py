@@ -116,7 +116,7 @@ def _practicable(
         (
             "sine_bar",
             [_rate(each, seen, (SINE_BAR,)) for each in known],
-            _both("the rate itself, on a sine bar under an indicator", None),
+            _both("the taper itself, on a sine bar under a dial indicator", None),
         )
     )
     return found

@@ -75,7 +75,7 @@ def said(verdict: Ranking) -> tuple[Both, ...]:
         sentences += _twins(leaders)
     if following is not None:
         sentences.append(
-            {system: f"To tell more, measure next: {following.words[system]}." for system in _SYSTEMS}
+            {system: f"To be surer, measure next: {following.words[system]}." for system in _SYSTEMS}
         )
     return tuple(sentences)
 
@@ -98,7 +98,7 @@ def _answer(verdict: Ranking) -> Both:
     elif surely >= _CLEAR:
         start = f"This is {_listed(twins, 'or')}, which are the same cone ({percent(surely)} between them)"
     elif verdict.only_rate:
-        return _alike(f"The rate alone does not tell the size. It fits {_by_series(verdict.by_series)}.")
+        return _alike(f"The taper alone does not give the size. It fits {_by_series(verdict.by_series)}.")
     else:
         rest = [f"{full_name(each)} ({percent(part)})" for each, part in leaders[1:_NAMED]]
         rest += [f"none of these ({percent(none)})"] if none >= _WORTH_SAYING else []
@@ -122,7 +122,7 @@ def _about(each: Known, evidence: Evidence) -> Both:
 
 
 def _twins(leaders: Sequence[tuple[Known, float]]) -> list[Both]:
-    """The first against those after it that no measurement of the flank tells from it."""
+    """The first against those after it that no measurement of the taper tells from it."""
     first = leaders[0][0]
     same = [each for each, _ in leaders[1:] if same_cone(first, each)]
     sentences = [_same(first, same)] if same else []
@@ -134,7 +134,7 @@ def _twins(leaders: Sequence[tuple[Known, float]]) -> list[Both]:
         ends = shown_length(abs(twins.at_large_end), _ENDS_SHOWN)
         larger = "larger" if twins.at_large_end > 0 else "smaller"
         text = (
-            f"Where both have the same diameters, {full_name(first)} and {full_name(other)} part by no more"
+            f"Where both have the same diameters, {full_name(first)} and {full_name(other)} differ by no more"
             f" than {{}}: only their ends tell them apart. {full_name(other)} is {{}} {larger} at its large"
             " end."
         )

@@ -177,7 +177,7 @@ def test_a_stand_off_in_a_known_socket() -> None:
 def test_a_rate_alone_is_shared_by_all_sizes() -> None:
     found = identify(Evidence(rate=Measured(0.05, 0.0001)), TAPERS)
     assert found.leader is None
-    assert found.words[0]["mm"].startswith("The rate alone does not tell the size. It fits Jarno (")
+    assert found.words[0]["mm"].startswith("The taper alone does not give the size. It fits Jarno (")
     assert found.next_measurement is not None and found.next_measurement.kind == "large_end"
 
 

@@ -80,12 +80,12 @@ def test_what_cannot_stand_is_said_beside_its_field(entries: dict[str, str], nam
 @pytest.mark.parametrize(
     ("entries", "wanted"),
     [
-        ({}, "measure two diameters and their distance, or give a rate or a stand-off"),
+        ({}, "measure two diameters and their distance, or enter a taper or a stand-off"),
         (
             {"taper.large_diameter": "17"},
-            "measure two diameters and their distance, or give a rate or a stand-off",
+            "measure two diameters and their distance, or enter a taper or a stand-off",
         ),
-        ({"taper.stand_off": "2"}, "pick the socket it was tried in"),
+        ({"taper.stand_off": "2"}, "choose the socket it was tried in"),
     ],
 )
 def test_too_little_says_what_is_wanted(entries: dict[str, str], wanted: str) -> None:

@@ -9,9 +9,11 @@ from calc.quantities import shown_angle
 from calc.sheet import Caution, Figure, Stage, Step, same
 from calc.stages.common.form import Form
 from calc.stages.common.job_facts import Job
+from calc.stages.common.shop import MEND
 from calc.stages.taper.choice import (
     MEASURES,
     OWN,
+    PART,
     UNKNOWN,
     UNKNOWN_ASKS,
     UNKNOWN_LABEL,
@@ -28,21 +30,24 @@ from calc.tables import ALL_SERIES
 __all__ = ["ID", "IDS", "SHOP", "how_it_lies", "sheet", "work"]
 
 TITLE = "Taper"
-IDS = tuple(f"taper.{name}" for name in ("series", "size", "form", "small_end", *MEASURES, *UNKNOWN_ASKS))
+IDS = tuple(
+    f"taper.{name}" for name in ("series", "size", "form", "small_end", *MEASURES, *PART, *UNKNOWN_ASKS)
+)
 SHOP = ("taper.diameter_give", "taper.length_give", "taper.rate_give", "taper.stand_off_give")
-MEND = "Something in the entries needs mending."
 SERIES_CHOICES = (
     *((each.value, each.label) for each in ALL_SERIES),
-    (OWN, "My own measures"),
+    (OWN, "Other taper, by its dimensions"),
     (UNKNOWN, UNKNOWN_LABEL),
 )
+OWN_NAME = "Own taper"
 FORM = Ask(
     "taper.form",
     "It is",
     "choice",
     same("external"),
-    choices=(("external", "outside (shank, plug)"), ("internal", "inside (socket, sleeve)")),
+    choices=(("external", "external (shank, plug)"), ("internal", "internal (socket, sleeve)")),
 )
+MEASURED_FORM = replace(FORM, label="What was measured is")
 SMALL_END = Ask(
     "taper.small_end",
     "Small end towards",
@@ -56,7 +61,7 @@ SOCKETS_SMALL_END = replace(SMALL_END, default=same("headstock"))
 
 
 def how_it_lies(form: Form) -> str | None:
-    """Asks whether the taper is "external" or "internal"; None where the entry needs mending."""
+    """Asks whether the taper is "external" or "internal"; None where the entry is wrong."""
     return form.pick(FORM)
 
 
@@ -66,19 +71,28 @@ def work(job: Job) -> TaperFacts:
     measured = any(form.given(f"taper.{name}") for name in MEASURES if name != "length")
     usual = OWN if measured and not form.given("taper.size") else ALL_SERIES[0].value
     series = form.pick(Ask("taper.series", "Taper", "choice", same(usual), choices=SERIES_CHOICES))
-    found, unknown = ConeFound(), None
+    found, unknown, lies = ConeFound(), None, None
     if series == OWN:
         found = own(form)
     elif series == UNKNOWN:
         from calc.stages.taper.unknown import find  # read when wanted, for a quick start
 
-        unknown = find(form)
+        measured_form = form.pick(MEASURED_FORM)
+        unknown = find(form, measured_form == "internal")
         found = unknown.cone
+        lies = (
+            {"external": "internal", "internal": "external"}[measured_form]
+            if (unknown.mate and measured_form)
+            else measured_form
+        )
     elif series is not None:
         found = standard(form, series)
-    lies = how_it_lies(form)
+    if series != UNKNOWN:
+        lies = how_it_lies(form)
     small_end = form.pick(SMALL_END if lies != "internal" else SOCKETS_SMALL_END)
-    name = found.standard.name if found.standard else "Own taper"
+    name = found.standard.name if found.standard else OWN_NAME
+    if unknown is not None and unknown.picked and found.standard is None:
+        name = "Mate of what was measured" if unknown.mate else "Taper as measured"
     known = found.standard if found.cone is not None else None
     return TaperFacts(found.cone, name, lies, small_end, known, found.wanted, unknown)
 
@@ -90,19 +104,21 @@ def sheet(job: Job) -> Stage:
     steps: list[Step] = []
     cautions: list[Caution] = []
     if facts.unknown is not None:
+        from calc.stages.taper.measuring import easy_way
         from calc.stages.taper.unknown import cautions as doubts
-        from calc.stages.taper.unknown import easy_way
         from calc.stages.taper.unknown import figures as candidates
 
-        named, steps, cautions = candidates(facts.unknown), easy_way(), doubts(facts.unknown, job.system)
+        internal = facts.unknown.internal
+        named, cautions = candidates(facts.unknown), doubts(facts.unknown, job.system)
+        steps = easy_way(internal)
     cone = facts.cone
     if cone is None:
-        line = MEND if form.wrong else f"Not known yet: {facts.wanted or 'pick a taper'}."
+        line = MEND if form.wrong else f"Not known yet: {facts.wanted or 'choose a taper'}."
         return Stage(ID, TITLE, line, form.fields, named, steps, cautions)
     if facts.standard is not None and facts.unknown is None:
         cautions = from_memory(facts.standard)
     cautions = [*cautions, *_unusual(facts)]
-    place = "inside" if facts.form == "internal" else "outside"
+    place = "internal" if facts.form == "internal" else "external"
     held = holding_figure(cone)
     return Stage(
         ID,
@@ -120,7 +136,9 @@ def _unusual(facts: TaperFacts) -> list[Caution]:
     """A word where the taper lies the way it seldom does."""
     if facts.form == "internal" and facts.small_end == "tailstock":
         text = "A socket with its small end towards the tailstock is bored through its narrow end."
-        return [Caution("care", text, "Usual is the wide mouth towards the tailstock: then say headstock.")]
+        return [
+            Caution("care", text, "Usual is the wide mouth towards the tailstock: then choose headstock.")
+        ]
     if facts.form == "external" and facts.small_end == "headstock":
         text = "A shank with its small end towards the headstock leaves the tool little room there."
         return [Caution("note", text, "Usual is the small end towards the tailstock, on its centre.")]

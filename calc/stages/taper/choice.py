@@ -23,10 +23,15 @@ MEASURES = {
     "included_angle": "included angle",
 }
 MOST = 10000.0  # [mm]
+NO_LENGTH = {"mm": "100 mm", "inch": "3.94 in"}
+"""`CUSTOMARY_LENGTH` in words."""
+
+PART = ("part_large_diameter", "part_length")
+"""Asked of a picked taper in place of the measures below, where those are of something measured before."""
 
 # The choice of an unknown taper and what only it asks stand here, since its stage is read late.
 UNKNOWN = "unknown"
-UNKNOWN_LABEL = "What have I got here?"
+UNKNOWN_LABEL = "Unknown taper: identify it"
 UNKNOWN_ASKS = (
     "diameter_give",
     "length_give",
@@ -37,6 +42,7 @@ UNKNOWN_ASKS = (
     "socket_size",
     "end_diameter",
     "whole_length",
+    "go_on",
 )
 
 
@@ -52,14 +58,17 @@ class ConeFound:
 def standard(form: Form, series: str) -> ConeFound:
     """A standard taper, over its own length or the length wanted on this part.
 
-    What its table does not tell (some series are an angle only) may be told; else the angle stands alone.
+    What its table does not give (some series are an angle only) may be entered; else the angle stands alone.
+    Measures of an unknown or other taper, still there though no longer asked, do not become this one's: a
+    small diameter tells that there are some, since no picked taper asks for it.
     """
+    part = "part_" if form.given("taper.small_diameter") else ""
     size = form.pick(Ask("taper.size", "Size", "choice", choices=[(each, each) for each in sizes(series)]))
     taper = find_taper(series, size) if size else None
     if taper is None:
-        return ConeFound(wanted="pick a size")
+        return ConeFound(wanted="choose a size")
     told = {
-        name: _told(form, taper, name, label)
+        name: _told(form, taper, name, label, part)
         for name, label in (
             ("large_diameter", "Large diameter"),
             ("length", "Length of taper on this part"),
@@ -73,30 +82,31 @@ def standard(form: Form, series: str) -> ConeFound:
     if "large_diameter" not in measures and "length" in measures and "small_diameter" in taper.data:
         measures["small_diameter"] = taper.data["small_diameter"].value
     cone = solve(measures)
-    if _to_a_point(form, taper, cone):
+    if _to_a_point(form, taper, cone, part):
         return ConeFound(standard=taper)
     return ConeFound(cone, taper)
 
 
-def _told(form: Form, taper: Taper, name: str, label: str) -> float | None:
+def _told(form: Form, taper: Taper, name: str, label: str, part: str) -> float | None:
     """A measure of this part; empty, the table's own where it has one."""
+    entry = f"taper.{part}{name}"
     if name not in taper.data:
         return form.number(
             Ask(
-                f"taper.{name}",
+                entry,
                 label,
                 "length",
                 least=0.01,
                 most=MOST,
-                help="The table does not tell it. Without it the angle stands, and errors are told over"
-                " 100 mm.",
+                help="Not in the table. Empty: only the angle is known, and errors are given over"
+                f" {NO_LENGTH[form.system]}.",
             )
         )
     usual = taper.data[name]
     where = f", {usual.note}" if usual.note else ""
     value = form.number(
         Ask(
-            f"taper.{name}",
+            entry,
             label,
             "length",
             shown_length(usual.value),
@@ -106,16 +116,16 @@ def _told(form: Form, taper: Taper, name: str, label: str) -> float | None:
         )
     )
     # The default is shown rounded in the other system; the table's own number is what counts.
-    return value if form.given(f"taper.{name}") else usual.value
+    return value if form.given(entry) else usual.value
 
 
-def _to_a_point(form: Form, taper: Taper, cone: Cone) -> bool:
+def _to_a_point(form: Form, taper: Taper, cone: Cone, part: str) -> bool:
     """Refuse a length beyond the tip of the cone."""
     if not cone.large_diameter or cone.small_diameter is None or cone.small_diameter > 0:
         return False
     tip = shown_length(cone.large_diameter / cone.rate)[form.system]
     form.refuse(
-        "taper.length",
+        f"taper.{part}length",
         "At this length the taper would come to a point",
         f"{taper.name} comes to a point {tip} from the gauge plane; stay well short of that.",
     )
@@ -151,7 +161,7 @@ def own(form: Form) -> ConeFound:
         "rate": form.number(
             Ask(
                 "taper.rate",
-                "or taper on diameter",
+                "or taper on diameter (taper per foot)",
                 "rate",
                 most=STEEPEST_RATE,
                 help="For example 1:20, 0.602 in/ft or 5 %.",
@@ -170,7 +180,7 @@ def own(form: Form) -> ConeFound:
     try:
         return ConeFound(solve(measures, {name: 0.5 * form.resolution(f"taper.{name}") for name in measures}))
     except Unsolved as error:
-        return ConeFound(wanted=f"give {error.needed}")
+        return ConeFound(wanted=f"enter {error.needed}")
     except Disagreement as error:
         _name_disagreement(form, measures, error.would_be)
         return ConeFound()
@@ -188,7 +198,7 @@ def _name_disagreement(form: Form, measures: Mapping[str, float], would_be: Mapp
         form.refuse(
             f"taper.{name}",
             f"This does not agree with the {others}",
-            f"It would have to be {wanted}{off}, for the others to stand; or empty one of them.",
+            f"For the others to stand it would have to be {wanted}{off}; or clear one of them.",
         )
 
 

@@ -18,7 +18,7 @@ ID = "taper"
 class TaperFacts:
     """The cone where it is known, its name, how it lies and its standard.
 
-    form: "external" or "internal"; small_end: "tailstock" or "headstock"; None where the entry needs mending.
+    form: "external" or "internal"; small_end: "tailstock" or "headstock"; None where the entry is wrong.
     wanted: what is missing for the cone, in words. unknown: what the measures of an unknown taper say.
     """
 
@@ -32,5 +32,5 @@ class TaperFacts:
 
     @property
     def lies(self) -> str:
-        """How the taper lies, outside where that is not known."""
+        """How the taper lies, external where that is not known."""
         return self.form or "external"

@@ -19,7 +19,7 @@ def figures(cone: Cone, standard: Taper | None) -> list[Figure]:
     found = [
         Figure(
             "taper.half_angle",
-            "Half angle, slide to axis",
+            "Half angle, top slide (compound) to axis",
             cone.half_angle,
             "rad",
             shown=half,
@@ -28,7 +28,7 @@ def figures(cone: Cone, standard: Taper | None) -> list[Figure]:
                 Working(
                     "tan(half angle) = taper on diameter / 2",
                     {system: f"atan({rate_words[system]} / 2) = {half[system]}" for system in ("mm", "inch")},
-                    "The slide is set to the half angle; the included angle is twice this.",
+                    "The top slide is set to the half angle; the included angle is twice this.",
                 )
             ],
         ),
@@ -48,7 +48,7 @@ def figures(cone: Cone, standard: Taper | None) -> list[Figure]:
         ),
         Figure(
             "taper.rate",
-            _labelled("Taper on diameter", "rate", standard),
+            _labelled("Taper on diameter (taper per foot)", "rate", standard),
             cone.rate,
             "1",
             shown=rate_words,
@@ -90,24 +90,26 @@ def _twins(standard: Taper | None) -> list[Figure]:
     for number, twin in enumerate(both_standards(standard.series, standard.size) if standard else ()):
         ours, theirs = twin.taper.data["rate"], twin.other.data["rate"]
         over = shown_length(twin.length)
-        shown = shown_micrometres(twin.on_diameter)
+        apart = shown_micrometres(twin.on_diameter)
+        at_fixed = shown_micrometres(twin.at_fixed)
+        where = twin.fixed.replace("_", " ")
         line = {
-            system: f"{theirs.text} against {ours.text} over {over[system]}: {shown[system]}"
+            system: f"{theirs.text} against {ours.text} over {over[system]}: {apart[system]};"
+            f" at the {where}: {at_fixed[system]}"
             for system in ("mm", "inch")
         }
         found.append(
             Figure(
                 "taper.other_standard" + (f"_{number + 1}" if number else ""),
-                f"{twin.other.name} differs over the length by",
+                f"{twin.other.name}, against this one",
                 twin.on_diameter,
                 "mm",
-                shown=shown,
+                shown=_steeper(apart),
                 working=[
                     Working(
                         "(its taper − this taper) × length",
                         line,
-                        f"At the {twin.fixed.replace('_', ' ')} they differ by"
-                        f" {shown_micrometres(twin.at_fixed)['mm']}.",
+                        "Above 0 it is the steeper of the two, and the larger there.",
                     )
                 ],
                 source=theirs.origin(),
@@ -116,13 +118,27 @@ def _twins(standard: Taper | None) -> list[Figure]:
     return found
 
 
+def _steeper(apart: Both) -> Both:
+    """A signed difference over the length in words: "0.1 µm steeper"."""
+    return {system: _steeper_by(text) for system, text in apart.items()}
+
+
+def _steeper_by(text: str) -> str:
+    """The same of one text."""
+    if text.startswith("+"):
+        return f"steeper by {text[1:]} on diameter over the length"
+    if text.startswith("-") and text.lstrip("-0. ")[:1].isdigit():
+        return f"shallower by {text[1:]} on diameter over the length"
+    return "the same over the length, as near as it is shown"
+
+
 def _plain_working(name: str, value: float, shown: Both, standard: Taper | None) -> list[Working]:
     """A measure that was not computed: as the table prints it, or as it was given."""
     datum = standard.data.get(name) if standard else None
     if datum is not None and abs(datum.value - value) <= 1e-9 * max(1.0, abs(value)):
         line = {system: f"{datum.text} {datum.unit} = {shown[system]}" for system in ("mm", "inch")}
         return [Working("as printed in the table", line, datum.note)]
-    return [Working("as given, or as the other measures make it", shown)]
+    return [Working("as entered, or as it follows from the other measures", shown)]
 
 
 def _length_working(name: str, cone: Cone, standard: Taper | None) -> list[Working]:
@@ -142,7 +158,7 @@ def _length_working(name: str, cone: Cone, standard: Taper | None) -> list[Worki
     if standard and "small_diameter" in standard.data and "length" in standard.data:
         datum = standard.data["small_diameter"]
         note = (
-            f"The table prints {datum.text} {datum.unit} at {standard.data['length'].text}"
+            f"In the table: {datum.text} {datum.unit} at {standard.data['length'].text}"
             f" {standard.data['length'].unit}: {datum.note or 'as printed'}."
         )
     return [

@@ -1,14 +1,16 @@
-"""Self-holding or releasing: the figure and the words for the taper stage."""
+"""Self-holding or self-releasing: the figure and the words for the taper stage."""
 
 from __future__ import annotations
 
 from calc.cone import Cone
-from calc.identify.holding import RULE, STEEP, STEEPEST, Holding, holding, steep_from
+from calc.identify.holding import RELEASING, RULE, STEEP, STEEPEST, Holding, holding, steep_from
 from calc.quantities import shown_angle
 from calc.sheet import Figure, Row, Table, Working, same
 from calc.tables.friction import Friction
 
 ID = "taper.holding"
+SAID = {RELEASING: "self-releasing", STEEP: "self-releasing: a steep taper by class"}
+"""The verdict in the trade's words, where they are not the value's own."""
 
 
 def figure(cone: Cone) -> Figure | None:
@@ -18,9 +20,9 @@ def figure(cone: Cone) -> Figure | None:
     found = holding(cone.half_angle)
     return Figure(
         ID,
-        "Self-holding or releasing",
+        "Self-holding or self-releasing",
         found.verdict,
-        shown=same(found.verdict),
+        shown=same(SAID.get(found.verdict, found.verdict)),
         working=[
             *_class(cone, found),
             Working(
