@@ -99,6 +99,7 @@ def _answer(request: Mapping[object, object], problems: list[Problem]) -> dict[s
         "observations": observations.normalised,
         "history": history.records,
         **({"lines": as_plain(lines.answers)} if lines.answers else {}),
+        "record": as_plain(job.record),
     }
 
 

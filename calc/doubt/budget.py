@@ -83,9 +83,11 @@ class Budget:
 def budget(task: Task, angle: Estimate) -> Budget:
     """The budget for a taper that gets this half angle [rad], with its doubts; adds tool height and warmth.
 
-    These two need the taper's diameters and are left out where these are not known.
-    """
+    These two need the taper's diameters and are left out where these are not known. What proved cuts have
+    taught of the task's doubts is taken in."""
     cone, length = task.cone, task.length
+    if task.learned is not None:
+        angle = task.learned(angle)
     error = error_on_diameter(cone.half_angle, angle.value, length)
     per_angle = 2.0 * length * (1.0 + math.tan(angle.value) ** 2)
     parts = {key: per_angle * part for key, part in angle.parts.items()}

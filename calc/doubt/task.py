@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 
 from calc.cone import Cone
@@ -21,7 +21,8 @@ class Task:
     told over; what may stay empty and did is absent. choices: the words picked. doubts: half-widths [mm, rad
     or K]. aim: what the half angle is to be steeper than the cone's [rad]; below 0 it is to be flatter. form:
     "external" or "internal". system: "mm" or "inch", for amounts that are to be round and for words.
-    """
+    learned: what takes an angle with its doubts to what is known of it from proved cuts; None where nothing
+    is."""
 
     cone: Cone
     small_end: str
@@ -32,6 +33,7 @@ class Task:
     aim: float = 0.0
     form: str = "external"
     system: str = "mm"
+    learned: Callable[[Estimate], Estimate] | None = None
 
     @property
     def half_angle(self) -> float:

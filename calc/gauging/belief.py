@@ -16,7 +16,7 @@ memory); it is checked against the direct solution."""
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field
 
 from calc.estimate import Estimate
@@ -82,6 +82,23 @@ class Belief:
         steady = self.steady(estimate.parts)
         others = {key: part for key, part in estimate.parts.items() if key not in self.keys}
         return Estimate(estimate.value + steady.value, {**others, **steady.parts})
+
+    def known_by(self, estimate: Estimate, name: Callable[[str], str]) -> Estimate:
+        """The same under today's keys alone: each steady part is scaled alike, so that their sum is right.
+
+        name: what a key is called here; two pieces of the same name are one piece.
+        """
+        parts: dict[str, float] = {}
+        for key, part in estimate.parts.items():
+            if name(key) in self.keys:
+                parts[name(key)] = parts.get(name(key), 0.0) + part
+        before = math.hypot(*parts.values())
+        if not before:
+            return estimate
+        steady = self.steady(parts)
+        scale = steady.standard / before
+        scaled = {key: part * scale if name(key) in parts else part for key, part in estimate.parts.items()}
+        return Estimate(estimate.value + steady.value, scaled, estimate.shapes)
 
     def _spread(self, parts: Mapping[str, float]) -> dict[str, float]:
         places = [(k, parts[key]) for k, key in enumerate(self.keys) if parts.get(key)]

@@ -7,9 +7,10 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from calc.gauging.contact import THICK, THIN
 from calc.quantities import Reading, Unreadable, read_length, read_rate
 
+THIN, THICK = 0.003, 0.008
+"""Films [mm]: thin, through which metal shines, and thick. Common practice, no source."""
 PARTS = {
     "quarter": (Fraction(1, 4), "quarter"),
     "half": (Fraction(1, 2), "half"),
@@ -24,11 +25,8 @@ THINNEST, THICKEST = 0.0002, 0.1
 OFFERS = ("quarter", "40 %", "half", "three quarters", "all")
 
 
-def read_share(text: str, unit: str) -> Reading:
-    """A part of the length from 0 to 1, or a length [mm]; `is_length` tells which.
-
-    unit: of a bare length beyond 1, mm or in. Raises Unreadable.
-    """
+def read_share(text: str) -> Reading:
+    """A part of the length from 0 to 1, or a length, above 1 [mm]. Raises Unreadable."""
     plain = " ".join(text.strip().casefold().removeprefix("over ").split())
     word = (
         plain.removeprefix("a ").removesuffix(" of it").removesuffix(" along").removesuffix(" of the length")
@@ -40,18 +38,20 @@ def read_share(text: str, unit: str) -> Reading:
         part = read_rate(plain, "ratio")
         return _share(text, part.exact)
     try:
-        length = read_length(text, unit)
+        length = read_length(text, "mm")
     except Unreadable as error:
         raise Unreadable(
             text, error.start, error.end, error.message, "Say a part of the length, or a length.", OFFERS
         ) from error
-    bare = all(letter in "0123456789.,/ " for letter in plain)
-    in_unit = length.exact / (Fraction(254, 10) if unit == "in" else 1)
-    if bare and in_unit <= 1:
-        return _share(text, in_unit)
-    if length.value <= 0.0:
+    if all(letter in "0123456789.,/ " for letter in plain):
+        if length.exact > 1:
+            raise Unreadable(
+                text, 0, len(text), "A share of the length is at most 1", "For a length say its unit.", OFFERS
+            )
+        return _share(text, length.exact)
+    if length.value <= 1.0:
         raise Unreadable(
-            text, 0, len(text), "Blue over nothing says nothing", "Say over how much it shows.", OFFERS
+            text, 0, len(text), f"Blue over {length.understood} says nothing", "Look again.", OFFERS
         )
     return length
 
@@ -70,23 +70,29 @@ def _share(text: str, part: Fraction) -> Reading:
     return Reading(part, float(part), percent)
 
 
-def is_length(reading: Reading) -> bool:
-    """Whether a share was told as a length along the taper."""
-    return not reading.understood.endswith("%") and reading.understood not in PARTS
-
-
-def read_film(text: str, unit: str) -> Reading:
-    """The film's thickness [mm]; thin and thick stand for the usual ones. Raises Unreadable."""
+def read_film(text: str) -> Reading:
+    """The film's thickness [mm]; below 0 for thin and thick, which say only about how thick. Raises
+    Unreadable.
+    """
     plain = text.strip().casefold()
     if plain in ("thin", "thick"):
-        value = THIN if plain == "thin" else THICK
+        value = -(THIN if plain == "thin" else THICK)
         return Reading(Fraction(str(value)), value, plain)
     try:
-        film = read_length(text, unit)
+        film = read_length(text, "mm")
     except Unreadable as error:
         raise Unreadable(
             text, error.start, error.end, error.message, "Thin, thick, or its thickness.", ("thin", "thick")
         ) from error
+    if all(letter in "0123456789.,/ " for letter in plain):
+        raise Unreadable(
+            text,
+            0,
+            len(text),
+            "A film's thickness needs its unit",
+            "Thin, thick, or such as 0.003 mm.",
+            ("thin", "thick"),
+        )
     if not THINNEST <= film.value <= THICKEST:
         raise Unreadable(
             text,

@@ -19,6 +19,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from calc.doubt.asks import Ask
+from calc.gauging.blue_reading import THIN, read_film, read_share
 from calc.gauging.way import EXTERNAL, GAUGE, Bell, Part, Row, Seen
 from calc.quantities import shown_length
 from calc.sheet import Working
@@ -36,8 +37,6 @@ CANNOT = (
     " taper is within the film."
 )
 
-THIN, THICK = 0.003, 0.008
-"""Films [mm]: thin, through which metal shines, and thick. Common practice, no source."""
 FILM_SHARED, FILM_EACH = 0.30, 0.20
 """Spread of the film's logarithm: what one hand and one tin do alike every time, and what each wipe adds."""
 FILM_STATED = 0.20
@@ -72,6 +71,7 @@ ASKS: Sequence[Ask] = (
         {"mm": "half", "inch": "half"},
         "How much of the length, from that end: a quarter, 40 %, half, three quarters, all, or a length.",
         SHARES,
+        read=read_share,
     ),
     Ask(
         "film",
@@ -81,6 +81,7 @@ ASKS: Sequence[Ask] = (
         "Thin: metal shines through, about 0.003 mm (0.0001 in). Thick: about 0.008 mm (0.0003 in). Or its"
         " thickness. Common practice, no source.",
         (("thin", "thin"), ("thick", "thick")),
+        read=read_film,
     ),
 )
 
@@ -156,10 +157,14 @@ def missing(row: Row, part: Part) -> tuple[str, str]:
 
 
 def seen(row: Row, part: Part) -> Seen:
-    """What the blue says. lengths: `share` is a part of the length from 0 to 1, `film` its thickness [mm]."""
+    """What the blue says.
+
+    lengths: `share` is a part of the length from 0 to 1, above 1 a length [mm]; `film` its thickness [mm],
+    below 0 where it was only said to be about so."""
     end, share = row.choices["end"], row.lengths.get("share", 0.5)
-    film = row.lengths.get("film", THIN)
-    stated = row.choices.get("film", "thin") == "stated"
+    if share > 1.0:
+        share = min(1.0, share / part.slant)
+    film, stated = abs(row.lengths.get("film", -THIN)), row.lengths.get("film", -THIN) > 0.0
     shared, each = (0.0, FILM_STATED) if stated else (FILM_SHARED, FILM_EACH)
     if end in ("large", "small") and share >= WHOLE:
         end = "all"

@@ -21,6 +21,7 @@ from dataclasses import dataclass, field, replace
 from calc.estimate import Shape
 from calc.gauging.contact import Blue
 from calc.gauging.density import Density, density
+from calc.gauging.equations import solved
 from calc.gauging.way import GAUGE, Bearing, Bell, Seen
 
 _ROOT3 = math.sqrt(3.0)
@@ -262,7 +263,7 @@ def _one(
         for i in range(len(bells))
     ]
     slopes = [1.0 + c for c in along]
-    weights = _solved(rows, slopes)
+    weights = solved(rows, slopes)
     precision = math.fsum(w * s for w, s in zip(weights, slopes, strict=True))
     seen = [bell.value + c * expected.mean for bell, c in zip(bells, along, strict=True)]
     if precision <= 0.0:
@@ -272,22 +273,6 @@ def _one(
     whole = math.fsum(weights)
     shares = [w / whole for w in weights] if whole > 0.0 else [1.0 / len(bells)] * len(bells)
     return shares, centre, precision, shift if without_gauge else 0.0
-
-
-def _solved(rows: Sequence[Sequence[float]], right: Sequence[float]) -> list[float]:
-    """The solution of a small set of linear equations with a positive matrix, by elimination."""
-    table = [[*row, value] for row, value in zip(rows, right, strict=True)]
-    size = len(table)
-    for column in range(size):
-        best = max(range(column, size), key=lambda row: abs(table[row][column]))
-        table[column], table[best] = table[best], table[column]
-        pivot = table[column][column]
-        for row in range(size):
-            if row != column and table[row][column]:
-                factor = table[row][column] / pivot
-                for k in range(column, size + 1):
-                    table[row][k] -= factor * table[column][k]
-    return [table[row][size] / table[row][row] for row in range(size)]
 
 
 def _weights(

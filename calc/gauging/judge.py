@@ -28,11 +28,12 @@ class Option:
 
 @dataclass(frozen=True, slots=True)
 class Verdict:
-    """What is best: `decision` is leave, change or done; the chance now and with the best change."""
+    """What is best: `decision` is leave, change or done; the chance now, with the best change, with each."""
 
     decision: str
     now: float
     best: Option
+    changes: Sequence[Option] = ()
 
 
 def tapped(believed: Believed, low: float, high: float, turn: float, tap: float) -> float:
@@ -47,5 +48,5 @@ def judge(believed: Believed, low: float, high: float, changes: Sequence[Option]
     now = believed.chance(low, high)
     best = max(changes, key=lambda option: option.chance, default=Option(LEAVE, now))
     if now >= SURE:
-        return Verdict(DONE, now, best)
-    return Verdict(CHANGE if best.chance > now + WORTH else LEAVE, now, best)
+        return Verdict(DONE, now, best, changes)
+    return Verdict(CHANGE if best.chance > now + WORTH else LEAVE, now, best, changes)

@@ -22,7 +22,6 @@ from calc.gauging.evidence import Believed
 
 FORMAT = 1
 AFRESH, TAPPED, UNCHANGED = "afresh", "tapped", "unchanged"
-MOST_RECORDS = 500
 _LARGEST = 1.5
 
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from calc.sheet import Stage
-from calc.stages import blank, chart, cutting, finishing, setting, taper
+from calc.stages import blank, chart, cutting, finishing, proving, setting, taper
 from calc.stages.common.job_facts import Job, JobStage, Sent
 from calc.stages.glance import glance
 from calc.stages.route import job_cautions, route, settled
@@ -15,6 +15,7 @@ STAGES: tuple[JobStage, ...] = (
     setting,
     blank,
     cutting,
+    proving,
     finishing,
     chart,
 )

@@ -24,7 +24,7 @@ MICRO = 1e-6
 
 def _blue(share: float, end: str = "large", number: int = 0, film: float = 0.003) -> Seen:
     lengths = {"share": share, "film": film}
-    return contact.seen(Row("contact", number, lengths, {"end": end, "film": "stated"}), PART)
+    return contact.seen(Row("contact", number, lengths, {"end": end}), PART)
 
 
 def _bell(value: float, standard: float, number: int = 1, key: str = "") -> Seen:
@@ -171,7 +171,7 @@ def _seen(drawn: list[tuple[str, float, object]]) -> list[Seen]:
             assert isinstance(second, float)
             found.append(_bell(first * MICRO, second * MICRO, number))
         else:
-            lengths = {"share": first, "film": 0.003}
+            lengths = {"share": first, "film": -0.003}
             found.append(contact.seen(Row("contact", number, lengths, {"end": str(second)}), PART))
     return found
 

@@ -59,7 +59,7 @@ def test_a_steeper_plug_bears_nearer_the_large_end_a_socket_the_other_way(
     steep_bears = "large" if form == "external" else "small"
     end = contact.bearing_end(error, part)
     assert (end == steep_bears) == (error > 0.0)
-    row = Row("contact", 0, {"share": 0.4, "film": 0.003}, {"end": end})
+    row = Row("contact", 0, {"share": 0.4, "film": -0.003}, {"end": end})
     angle = contact.seen(row, part).angle
     assert isinstance(angle, Blue)
     found = _likeliest(angle, [k * 2e-6 for k in range(-300, 301)])
@@ -69,7 +69,7 @@ def test_a_steeper_plug_bears_nearer_the_large_end_a_socket_the_other_way(
 @given(st.floats(0.1, 0.85), st.floats(0.001, 0.02), rates)
 def test_blue_speaks_of_the_error_that_makes_its_share(share: float, film: float, rate: float) -> None:
     part = _part(rate)
-    row = Row("contact", 0, {"share": share, "film": film}, {"end": "large", "film": "stated"})
+    row = Row("contact", 0, {"share": share, "film": film}, {"end": "large"})
     angle = contact.seen(row, part).angle
     assert isinstance(angle, Blue)
     makes = film / (share * part.slant)
@@ -83,7 +83,7 @@ def test_less_blue_is_more_error(share: float, more: float, end: str) -> None:
     part = _part(0.05)
 
     def middle(of: float) -> float:
-        row = Row("contact", 0, {"share": of, "film": 0.003}, {"end": end})
+        row = Row("contact", 0, {"share": of, "film": -0.003}, {"end": end})
         angle = contact.seen(row, part).angle
         assert isinstance(angle, Blue)
         low, high = angle.reach

@@ -32,7 +32,7 @@ def _bell(value: float, standard: float, number: int = 0) -> Seen:
 
 
 def _blue(end: str, share: float, number: int = 1, part: Part = PART) -> Seen:
-    return contact.seen(Row("contact", number, {"share": share, "film": 0.003}, {"end": end}), part)
+    return contact.seen(Row("contact", number, {"share": share, "film": -0.003}, {"end": end}), part)
 
 
 def test_blue_steep_and_a_micrometer_far_shallow_contradict() -> None:

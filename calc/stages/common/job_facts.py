@@ -39,10 +39,12 @@ class Job:
     """What was sent, a form for each stage, and the facts found so far.
 
     rows: rows of pieces and the like with every unit spelled out, by the request's key for them.
+    record: of the cut in hand, once it is proved, as the page keeps it.
     """
 
     sent: Sent
     rows: dict[str, list[dict[str, str]]] = field(default_factory=dict)
+    record: dict[str, object] | None = None
     _forms: dict[str, Form] = field(default_factory=dict)
     _facts: dict[type, object] = field(default_factory=dict)
 

@@ -28,8 +28,8 @@ LONG_BAR = Caution(
 )
 POLISHING = Caution(
     "danger",
-    "Filing or polishing in the lathe: sleeves, rings, gloves and rags away; hold abrasive by its ends, never"
-    " wrapped round the work or a finger; file with a handle on it, left hand clear of the chuck.",
+    "Filing or polishing in the lathe: sleeves, rings, gloves and rags away; hold abrasive by its ends,"
+    " never wrapped round the work or a finger; file with a handle on it, left hand clear of the chuck.",
     "What winds up takes the hand with it.",
 )
 SHARP = Caution(

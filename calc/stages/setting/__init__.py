@@ -8,6 +8,7 @@ from calc.doubt.doubts import DOUBTS
 from calc.setting import WAYS
 from calc.sheet import Caution, Stage
 from calc.stages.common.job_facts import Job
+from calc.stages.common.taught import taught_by
 from calc.stages.setting.bench import SPANS, Bench, ask_bench
 from calc.stages.setting.compare import ways_figure
 from calc.stages.setting.facts import ID, SettingFacts, set_up
@@ -67,7 +68,11 @@ def work(job: Job) -> SettingFacts:
         return SettingFacts(drawer, bench)
     task = bench.task(taper.cone, taper.small_end)
     refused = bench.way.refusal(task)
-    return SettingFacts(drawer, bench, task, refused, None if refused else set_up(bench, task))
+    if refused:
+        return SettingFacts(drawer, bench, task, refused)
+    taught = taught_by(job.sent.history.read, job.sent.entries, bench.pieces)
+    made = set_up(bench, task, taught)
+    return SettingFacts(drawer, bench, made.task, "", made)
 
 
 def sheet(job: Job) -> Stage:

@@ -10,6 +10,7 @@ from calc.doubt.task import Task
 from calc.drawer import Stack
 from calc.estimate import Estimate
 from calc.setting.way import Answer
+from calc.stages.common.taught import Taught
 from calc.stages.setting.bench import Bench
 from calc.stages.setting.pieces import DrawerRead
 from calc.stages.setting.search import StackSearch, just_so, search_drawer
@@ -58,9 +59,18 @@ class SettingFacts:
     set_up: SetUp | None = None
 
 
-def set_up(bench: Bench, task: Task) -> SetUp:
-    """The way's answer for this task, the stacks for it, and what comes of the best."""
+def set_up(bench: Bench, task: Task, taught: Taught | None = None) -> SetUp:
+    """The way's answer for this task, the stacks for it, and what comes of the best.
+
+    taught: what proved cuts have taught; then it is aimed so as to come out right after all.
+    """
     goal, answer = bench.goal(task.cone), bench.way.set_up(task)
+    if taught is not None and taught.records:
+        wanted = answer.stack
+        angle = wanted.angle_from_height(wanted.height) if wanted is not None else answer.angle
+        if angle is not None:
+            task = taught.aimed(task, angle)
+            answer = bench.way.set_up(task)
     if answer.stack is None:
         made = Outcome(answer.angle, budget(task, answer.angle)) if answer.angle is not None else None
         return SetUp(task, goal, answer, None, made)

@@ -81,7 +81,7 @@ def search_drawer(task: Task, wanted: StackWanted, pieces: Sequence[Piece], goal
         rules = Limits(most_pieces=FEWEST, seating_nm=seat, told_apart_nm=wide)
         for stack in find_stacks(tuple(pieces), round(height * 1e6), rules, keep=4).stacks:
             stacks.setdefault(_places(stack), stack)
-    fits = [fit for stack in stacks.values() if (fit := _fit(task, wanted, stack, goal)) is not None]
+    fits = [fit for stack in stacks.values() if (fit := fit_of(task, wanted, stack, goal)) is not None]
     if goal.limit is not None:
         fits.sort(key=lambda fit: -round(fit.sure / ALIKE))  # stable: the search's order otherwise
     return StackSearch(wanted, slope, found, fits[:SHOWN])
@@ -120,7 +120,7 @@ def on_diameter_per_height(task: Task, wanted: StackWanted) -> float:
     return (above - below) / (2.0 * little)
 
 
-def _fit(task: Task, wanted: StackWanted, stack: Stack, goal: Goal) -> StackFit | None:
+def fit_of(task: Task, wanted: StackWanted, stack: Stack, goal: Goal) -> StackFit | None:
     """What this stack leaves on the work, every doubt carried along; None where it is higher than the bar."""
     try:
         angle = wanted.angle_from_height(height_of(stack, task.doubts.get(SEATING, 0.0)))

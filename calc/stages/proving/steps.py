@@ -1,0 +1,130 @@
+"""What to do to prove the taper and put it right, in the order of doing."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from calc.gauging import contact
+from calc.gauging.judge import CHANGE, DONE
+from calc.gauging.way import Part
+from calc.hazards import BLUE, STOPPED, WARM
+from calc.quantities import shown_length
+from calc.sheet import Both, Step, same
+from calc.stages.proving.change_figures import swap_words, tap_words
+from calc.stages.proving.facts import ID, Proved, ProvingFacts
+from calc.stages.proving.rows import BY_ID, KEY
+
+SYSTEMS = ("mm", "inch")
+USUAL = contact.ID
+
+
+def steps(facts: ProvingFacts, picture: str) -> list[Step]:
+    """Leave metal, prove, put right, prove again; none while there is no taper."""
+    part = facts.part
+    if part is None or facts.metal is None or part.cone.rate <= 0.0:
+        return []
+    found = [_metal(facts.metal)]
+    ways = list(dict.fromkeys(one.row.way for one in facts.rows.seen)) or [USUAL]
+    for way in ways:
+        found += _how(way, part)
+    found += _then(facts, picture)
+    return found
+
+
+def _step(word: str, text: Both, phase: str = "prove", **more: Any) -> Step:
+    return Step(f"{ID}.{word}", phase, text, **more)
+
+
+def _metal(metal: float) -> Step:
+    words = {
+        key: (
+            f"Stop cutting the taper while {shown_length(metal, 0.02)[key]} are still on the diameter: prove"
+            " it now, so that any correction still cleans up."
+        )
+        for key in SYSTEMS
+    }
+    return _step("metal", words, "cut", shows=("proving.metal",), order=90)
+
+
+def _how(way: str, part: Part) -> list[Step]:
+    said = BY_ID[way].steps(part)
+    cautions = (STOPPED.id, WARM.id, BLUE.id) if way == contact.ID else (STOPPED.id, WARM.id)
+    return [
+        _step(f"{way}_{place}", same(text), cautions=cautions if place == 1 else ())
+        for place, text in enumerate(said, 1)
+    ]
+
+
+def _then(facts: ProvingFacts, picture: str) -> list[Step]:
+    proved = facts.proved
+    enter = _step(
+        "enter",
+        same("Enter what you saw; a second way, or the same once more, makes it surer."),
+        asks=(KEY,),
+        shows=("proving.angle_error", "proving.decision"),
+    )
+    again = {
+        key: "Cut again, just enough to clean up, and prove again before the last cut." for key in SYSTEMS
+    }
+    last = _step(
+        "last",
+        same("With the angle right, take the last cuts to size by the stand-off, and prove once more cold."),
+        shows=("proving.stand_off_card",),
+    )
+    if proved is None or proved.believed is None:
+        right = _step("right", same("Put the slide right as is then shown here, or leave it alone."))
+        return [enter, right, _step("again", again), last]
+    found = [enter, *_correct(proved, picture)]
+    if proved.verdict is None or proved.verdict.decision == CHANGE:
+        found.append(_step("again", again))
+    return [*found, last]
+
+
+def _correct(proved: Proved, picture: str) -> list[Step]:
+    verdict = proved.verdict
+    if verdict is not None and verdict.decision == DONE:
+        return [_step("right", same("The angle is right: leave the slide alone."))]
+    if verdict is not None and verdict.decision != CHANGE:
+        words = (
+            "Leave the slide alone: it would more likely come out worse. Prove by a second way to be surer."
+        )
+        return [_step("right", same(words), shows=("proving.chance_now", "proving.chance_changed"))]
+    return _change(proved, picture)
+
+
+def _change(proved: Proved, picture: str) -> list[Step]:
+    found: list[Step] = []
+    anew, tap = proved.anew, proved.tap
+    by_tap = proved.verdict is not None and proved.verdict.best.id == "tap"
+    if anew is not None and anew.stack is not None and not by_tap:
+        height = anew.stack.height_mm
+        words = {
+            key: (
+                f"Set it up anew on {shown_length(height, 0.001)[key]}: {anew.stack.words()}"
+                f" ({swap_words(anew)}). Wipe every piece."
+            )
+            for key in SYSTEMS
+        }
+        found.append(
+            _step("right", words, cautions=(STOPPED.id,), shows=("proving.new_stack",), drawing=picture)
+        )
+    elif tap is not None:
+        moved = tap_words(proved, tap)
+        where = {
+            "slide": "the side of the top slide (compound), {at} from its pivot",
+            "guide": "the guide bar, {at} from its pivot",
+            "tailstock": "the tailstock's barrel (quill), near its centre",
+        }[tap.what]
+        words = {
+            key: (
+                f"Set an indicator against {where.format(at=shown_length(tap.at)[key])}. Loosen it just"
+                f" enough to move; seen from above, {moved}, until the indicator has moved by"
+                f" {shown_length(abs(tap.reading), 0.001)[key]}. Tighten: it must still read so."
+            )
+            for key in SYSTEMS
+        }
+        found.append(_step("right", words, cautions=(STOPPED.id,), shows=("proving.tap",), drawing=picture))
+    elif anew is not None:
+        numbers = anew.correction.words if anew.correction else same("Set it up anew.")
+        found.append(_step("right", numbers, cautions=(STOPPED.id,), drawing=picture))
+    return found
