@@ -93,7 +93,7 @@ def blank_picture(
     if abs(tall - scale) > 1e-9:
         note = f"diameters drawn {'larger' if tall > scale else 'smaller'} than true"
     said = [(name, what, text) for name, _, what, text in rows]
-    height = legend(picture, lowest, said, ["thin: the bar; dashed: roughed", note])
+    height = legend(picture, lowest, said, ["thin: the bar stock; dashed: roughed", note])
     return picture.finished(
         height,
         "The blank with its dimensions",
@@ -102,7 +102,7 @@ def blank_picture(
 
 
 WHAT = (
-    ("stock", "bar, diameter"), ("length", "cut off"), ("rough", "shank roughed to"),
+    ("stock", "bar stock, diameter"), ("length", "saw to length"), ("rough", "shank roughed to"),
     ("rough_length", "for a length of"), ("shank", "shank finished"), ("large", "its large end"),
     ("small", "cone's small end"), ("end", "{end}, diameter"), ("end_length", "{end}, length"),
     ("head", "head, diameter"), ("head_length", "head, length"), ("centre", "centre hole"),

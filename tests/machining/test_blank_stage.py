@@ -168,7 +168,7 @@ def test_bars_of_ones_own(stock: str, name: str, diameter: float) -> None:
 def test_no_bar_thick_enough() -> None:
     sheet = ask(MORSE_3 | {"blank.stock": "12; 20"})
     assert figures(sheet)["blank.diameter"]["value"] is None
-    assert "No bar here is thick enough" in stage(sheet, "blank")["line"]
+    assert "No bar stock here is thick enough" in stage(sheet, "blank")["line"]
 
 
 @pytest.mark.parametrize(
@@ -210,7 +210,7 @@ def test_what_is_wrong_is_said_beside_its_field(name: str, text: str, fragment: 
 def test_other_series_say_what_no_table_tells() -> None:
     sheet = ask({"taper.series": "Jarno", "taper.size": "6", "blank.end": "tang"})
     texts = " ".join(each["text"] for each in stage(sheet, "blank")["cautions"])
-    assert "No table here tells the tang of Jarno 6" in texts
+    assert "No table here gives the tang of Jarno 6" in texts
     asked = ask(
         {
             "taper.series": "Jarno",

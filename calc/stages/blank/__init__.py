@@ -2,11 +2,16 @@
 
 from __future__ import annotations
 
+from calc.setting import set_over
 from calc.sheet import Stage
-from calc.stages.blank.facts import ID, MEND, TITLE, BlankFacts
+from calc.stages.blank.facts import ID, TITLE, BlankFacts
 from calc.stages.blank.plan import shank_blank, socket_blank
+from calc.stages.blank.steps import Around
 from calc.stages.common.job_facts import Job
+from calc.stages.common.shop import MEND
 from calc.stages.common.spigot import ask_spigot
+from calc.stages.finishing.facts import FinishingFacts
+from calc.stages.setting.facts import SettingFacts
 from calc.stages.taper.facts import TaperFacts
 
 __all__ = ["ID", "IDS", "SHOP", "sheet", "work"]
@@ -41,8 +46,15 @@ def sheet(job: Job) -> Stage:
     if taper.cone is None:
         return Stage(ID, TITLE, "Waiting for the taper.", form.fields)
     if blank.planned is None:
-        wanted = "Give the taper's large diameter and a length that leaves room for the end."
+        wanted = "Enter the taper's large diameter and a length that leaves room for the end."
         return Stage(ID, TITLE, wanted, form.fields)
     from calc.stages.blank.words import in_words  # read when there is something to say
 
-    return in_words(form, taper, blank.end, blank.planned)
+    return in_words(form, taper, blank.end, blank.planned, _around(job))
+
+
+def _around(job: Job) -> Around:
+    """What setting and finishing make of the blank."""
+    bench, spigot = job.found(SettingFacts).bench, job.found(FinishingFacts).spigot
+    between = bench is not None and bench.way.ID == set_over.ID
+    return Around(between, spigot.limits[1] if spigot else None)

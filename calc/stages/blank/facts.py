@@ -11,7 +11,6 @@ from calc.tables.shanks import Shank
 
 ID = "blank"
 TITLE = "Blank"
-MEND = "Something in the entries needs mending."
 END_LABELS = {TANG: "tang", DRAWBAR: "drawbar thread", PLAIN: "plain"}
 
 
@@ -56,7 +55,7 @@ class Planned:
 class BlankFacts:
     """What is known of the blank.
 
-    end: of the shank, None for a socket or where the entry needs mending. planned: None where there is none.
+    end: of the shank, None for a socket or where the entry is wrong. planned: None where there is none.
     bore_allowance: of a socket, what stays in the bore's diameter for the boring bar [mm]. pipe: of a taper
     pipe thread the cone over its crests, to the gauge plane, which is what is turned and measured.
     """

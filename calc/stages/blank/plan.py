@@ -19,12 +19,13 @@ from calc.tables.pipes import PipeEnd, pipe_end
 from calc.tables.shanks import shank
 
 MOST = 5000.0  # [mm]
+PRACTICE = "Common practice, no source."
 BORE_ALLOWANCE = Ask(
     "blank.rough_allowance",
-    "Left in the bore's diameter",
+    "Boring allowance, on diameter",
     "length",
     {"mm": "0.5 mm", "inch": "0.02 in"},
-    "Under the taper's small end, for the boring bar to true. Common practice, no source.",
+    "Left under the taper's small end, for the boring bar to true. Common practice, no source.",
     most=20.0,
 )
 
@@ -66,7 +67,7 @@ def _pipe(taper: TaperFacts) -> PipeEnd | None:
 
 
 def _ask_end(form: Form, taper: TaperFacts) -> End | None:
-    """Which end; None where the entry needs mending."""
+    """Which end; None where the entry is wrong."""
     found = shank(taper.standard.series, taper.standard.size) if taper.standard else None
     data = found.data if found else {}
     usual = TANG if "tang_thickness" in data else DRAWBAR if "drawbar_length" in data else PLAIN
@@ -79,7 +80,7 @@ def _ask_end(form: Form, taper: TaperFacts) -> End | None:
             choices=tuple(END_LABELS.items()),
             help=""
             if found
-            else "No table here tells a tang or a thread for this taper; their measures are yours.",
+            else "No table here gives a tang or a thread for this taper; their measures are yours.",
         )
     )
     return End(kind, found) if kind else None
@@ -115,12 +116,12 @@ def _ask(form: Form, spigot: float | None) -> tuple[Leave, tuple[float, float] |
             )
         )
         if diameter is None and not form.wrong:
-            form.refuse("blank.head_diameter", "The head has a length but no diameter", "Give its diameter.")
+            form.refuse("blank.head_diameter", "The head has a length but no diameter", "Enter its diameter.")
         head = (head_length, max(diameter or 0.0, spigot or 0.0))
     owned = sizes(
         form,
         "blank.stock",
-        "Bars you have",
+        "Bar stock you have",
         least=0.5,
         most=1000.0,
         help="With semicolons between, such as 20 mm; 1 in. Empty: customary sizes.",
@@ -140,10 +141,10 @@ def _ask(form: Form, spigot: float | None) -> tuple[Leave, tuple[float, float] |
 
 
 ALLOWANCES = (
-    ("facing", "To face off at each end", "1 mm", "0.04 in", 50.0, "Common practice, no source."),
-    ("holding", "To hold it by", "25 mm", "1 in", 500.0, "Cut off at the end; 0 between centres."),
-    ("rough_allowance", "Left on the diameter", "0.3 mm", "0.012 in", 20.0, "Common practice, no source."),
-    ("clean_up", "Off the bar's skin, on diameter", "1 mm", "0.04 in", 20.0, "More for black bar."),
+    ("facing", "Facing allowance, each end", "1 mm", "0.04 in", 50.0, PRACTICE),
+    ("holding", "Chucking allowance", "25 mm", "1 in", 500.0, "Sawn off at the end; a carrier grips it too."),
+    ("rough_allowance", "Finishing allowance, on diameter", "0.3 mm", "0.012 in", 20.0, PRACTICE),
+    ("clean_up", "Clean-up allowance (skin), on diameter", "1 mm", "0.04 in", 20.0, "More for black bar."),
 )  # fmt: skip
 
 

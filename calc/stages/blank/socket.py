@@ -1,4 +1,4 @@
-"""A socket's rough bore: how far to open it before the taper, and what the table tells of bore and slot."""
+"""A socket: how far to drill and bore before the taper, what follows it, and what its table gives."""
 
 from __future__ import annotations
 
@@ -8,19 +8,19 @@ from calc.machining.fits import zone
 from calc.machining.socket import RUN_OUT, Drill, socket_depth, socket_drill
 from calc.quantities import shown_length
 from calc.sheet import Both, Figure, Stage, Step, Working, same
-from calc.stages.blank.facts import ID, MEND, TITLE, BlankFacts
+from calc.stages.blank.facts import ID, TITLE, BlankFacts
 from calc.stages.common.form import Form
-from calc.stages.common.shop import CHUCK_KEY, MANUAL, PRACTICE, from_memory, limits, line, long, rough
+from calc.stages.common.shop import MEND, PRACTICE, from_memory, limits, line, long, rough
 from calc.stages.taper.facts import TaperFacts
 from calc.tables import Datum
 from calc.tables.shanks import shank
 
 BORE_GRADE = "H11"
 FROM_TABLE = (
-    ("socket_length", "Socket, depth at least"),
-    ("slot_edge", "Slot for the drift, from the face"),
-    ("slot_width", "Slot, width"),
-    ("slot_length", "Slot, length"),
+    ("socket_length", "Socket depth, min."),
+    ("slot_edge", "Drift slot (tang slot), from the face"),
+    ("slot_width", "Drift slot, width"),
+    ("slot_length", "Drift slot, length"),
 )
 
 
@@ -33,33 +33,22 @@ def sheet(form: Form, taper: TaperFacts, blank: BlankFacts) -> Stage:
     data = found.data if found else {}
     figures = _from_table(data)
     doubtful = from_memory([data[key] for key, _ in FROM_TABLE if key in data], taper.name)
-    cautions = [CHUCK_KEY, *doubtful, MANUAL]
     cone = blank.pipe or taper.cone
     small = cone.small_diameter if cone else None
     if small is None or small <= allowance:
         wanted = "Waiting for the taper's diameters."
-        return Stage(ID, TITLE, wanted, form.fields, figures, (), cautions)
+        return Stage(ID, TITLE, wanted, form.fields, figures, (), doubtful)
     through = data["socket_bore"].value if "socket_bore" in data else small
     pilot = min(small, through) - allowance
     bore = rough(pilot)
     drill, deep = socket_drill(pilot), _depth(taper, data)
     named = {each: drill[each].text if each in drill else bore[each] for each in bore}
     figures = [*([_drill(drill, pilot)] if drill else []), *([deep] if deep else []), *figures]
-    far = deep.shown if deep else same("as deep as the taper and its run-out")
+    far = deep.shown if deep else same("as deep as the taper and its relief")
     said = line("Drill {a}, {b} deep at its full diameter, not at its point.", a=named, b=far)
     if deep is None:
         said = line("Drill {a}, {b}.", a=named, b=far)
-    steps = [
-        Step("blank.drill", "rough", said, shows=("blank.drill_size", "blank.drill_depth", "blank.pilot")),
-        Step(
-            "blank.bore_true",
-            "rough",
-            same("Bore it true before the taper: a drilled hole wanders, and the taper would follow it."),
-        ),
-    ]
-    if "socket_bore" in data:
-        said = line("Bore behind the taper to {a}.", a=_bore(data["socket_bore"]))
-        steps.append(Step("blank.bore_behind", "rough", said, shows=("blank.socket_bore",)))
+    steps = [*_before(), _step("drill", "rough", said, ("swarf",), DRILLED), *_bored(data), *_after(data)]
     return Stage(
         ID,
         TITLE,
@@ -67,8 +56,87 @@ def sheet(form: Form, taper: TaperFacts, blank: BlankFacts) -> Stage:
         form.fields,
         [_pilot(min(small, through), allowance, pilot), *figures],
         steps,
-        cautions,
+        doubtful,
     )
+
+
+DRILLED = ("blank.drill_size", "blank.drill_depth", "blank.pilot")
+
+
+def _step(
+    word: str, phase: str, text: Both, cautions: tuple[str, ...] = (), shows: tuple[str, ...] = ()
+) -> Step:
+    return Step(f"blank.{word}", phase, text, cautions, shows=shows)
+
+
+def _before() -> list[Step]:
+    """Stock, and the mouth end; the outside is the person's own."""
+    return [
+        _step(
+            "cut_off",
+            "saw",
+            same("Saw off the bar stock as long as the part, with a facing allowance at each end."),
+            ("long_bar",),
+        ),
+        _step(
+            "mouth",
+            "ends",
+            same(
+                "Chuck it with little overhang, long work in a fixed steady (steady rest) as well. Face the"
+                " end where"
+                " the mouth will be and spot it with a centre drill."
+            ),
+        ),
+    ]
+
+
+def _bored(data: Mapping[str, Datum]) -> list[Step]:
+    found = [
+        _step(
+            "bore_true",
+            "rough",
+            same(
+                "Bore it true before the taper, by the carriage: a drilled hole wanders, and the taper would"
+                " follow"
+                " it. Leave the part in its jaws from here until the taper is done."
+            ),
+            ("swarf",),
+        )
+    ]
+    if "socket_bore" in data:
+        said = line("Bore the clearance (relief) behind the taper to {a}.", a=_bore(data["socket_bore"]))
+        found.append(_step("bore_behind", "rough", said, (), ("blank.socket_bore",)))
+    return found
+
+
+def _after(data: Mapping[str, Datum]) -> list[Step]:
+    """What follows the taper: the outside runs on it, and the slot goes through."""
+    found = [
+        _step(
+            "outside",
+            "part",
+            same(
+                "Turn the outside last, the part on a mandrel or arbor that fits the finished taper, between"
+                " centres:"
+                " so outside and taper run true to each other. Face the far end to length and break the"
+                " edges."
+            ),
+            ("carrier", "sharp"),
+        )
+    ]
+    if "slot_width" in data and "slot_length" in data:
+        edge = data.get("slot_edge")
+        text = "Mill the drift slot (tang slot) through: {a} wide, {b} long"
+        text += ", {c} from the face." if edge else "."
+        said = line(
+            text,
+            a=shown_length(data["slot_width"].value),
+            b=shown_length(data["slot_length"].value),
+            c=shown_length(edge.value) if edge else same(""),
+        )
+        shows = ("blank.slot_edge", "blank.slot_width", "blank.slot_length")
+        found.append(_step("slot", "part", said, ("milling", "sharp"), shows))
+    return found
 
 
 def _deep(depth: Figure | None, system: str) -> str:
@@ -80,7 +148,7 @@ def _drill(drill: Mapping[str, Drill], pilot: float) -> Figure:
     shown = {each: found.text for each, found in drill.items()}
     return Figure(
         "blank.drill_size",
-        "Drill",
+        "Pilot drill to take",
         drill["mm"].diameter,
         "mm",
         shown=shown,
@@ -97,34 +165,34 @@ def _depth(taper: TaperFacts, data: Mapping[str, Datum]) -> Figure | None:
         return None
     depth = socket_depth(length, told.value if told else None)
     sum_of = line("{a} + {b} = {c}", a=long(length), b=long(RUN_OUT), c=long(length + RUN_OUT))
-    parts = [Working("taper + run-out for the boring bar and chips", sum_of)]
+    parts = [Working("taper + relief for the boring bar and swarf", sum_of)]
     if told is not None:
-        parts.append(Working("and at least what the table asks", long(told.value), told.note))
+        parts.append(Working("and at least what the table gives", long(told.value), told.note))
     return Figure(
         "blank.drill_depth",
-        "Drill, depth",
+        "Pilot drill, depth",
         depth,
         "mm",
         shown=long(depth),
         working=parts,
-        source=f"{PRACTICE}: run-out. A bore right through needs none of it.",
+        source=f"{PRACTICE}: relief. A bore right through needs none of it.",
     )
 
 
 def _pilot(small: float, allowance: float, pilot: float) -> Figure:
     return Figure(
         "blank.pilot",
-        "Drill, no larger than",
+        "Pilot drill, no larger than",
         pilot,
         "mm",
         shown=rough(pilot),
         working=[
             Working(
-                "narrowest bore − what stays in it",
+                "narrowest bore − boring allowance",
                 line("{a} − {b} = {c}", a=shown_length(small), b=rough(allowance), c=rough(pilot)),
             )
         ],
-        source=f"{PRACTICE}: what stays in",
+        source=f"{PRACTICE}: the allowance",
         lead=True,
     )
 
@@ -137,10 +205,10 @@ def _from_table(known: Mapping[str, Datum]) -> list[Figure]:
     found = []
     if "socket_bore" in known:
         datum = known["socket_bore"]
-        working = [Working(f"as the table prints it, {BORE_GRADE}", _bore(datum), datum.note)]
+        working = [Working(f"as printed in the table, {BORE_GRADE}", _bore(datum), datum.note)]
         found.append(
-            Figure("blank.socket_bore", "Bore behind the taper", datum.value, "mm", shown=_bore(datum),
-                   working=working, source=datum.origin())
+            Figure("blank.socket_bore", "Clearance bore (relief) behind the taper", datum.value, "mm",
+                   shown=_bore(datum), working=working, source=datum.origin())
         )  # fmt: skip
     for key, label in FROM_TABLE:
         if key in known:

@@ -8,16 +8,15 @@ from calc.machining.stock import bar_sizes, smallest_enough
 from calc.quantities import shown_length
 from calc.sheet import Both, Figure, Row, Stage, Table, Working, same
 from calc.stages.blank.facts import END_LABELS, ID, TITLE, Bar, End, Planned
-from calc.stages.blank.steps import cautions, steps
+from calc.stages.blank.steps import Around, cautions, steps
 from calc.stages.common.form import Form
 from calc.stages.common.shop import PRACTICE, line, long, origins, rough
-from calc.stages.common.steps import both_systems
 from calc.stages.taper.facts import TaperFacts
 
-RULE = "Lengths added along the axis; the allowances as asked"
+RULE = "Lengths added along the axis; the allowances as entered"
 
 
-def in_words(form: Form, taper: TaperFacts, end: End, planned: Planned) -> Stage:
+def in_words(form: Form, taper: TaperFacts, end: End, planned: Planned, around: Around) -> Stage:
     """The whole stage."""
     system = form.system
     bar = planned.bar
@@ -25,16 +24,16 @@ def in_words(form: Form, taper: TaperFacts, end: End, planned: Planned) -> Stage
     turned = f"rough the shank to {rough(shank.diameter)[system]} for {long(shank.length)[system]}"
     if bar is None:
         needed = rough(planned.plan.stock_least)[system]
-        answer = f"No bar here is thick enough: it must be at least {needed}; {turned}"
+        answer = f"No bar stock here is thick enough: it must be at least {needed}; {turned}"
     else:
-        answer = f"{bar.name} bar, {cut} long; {turned}"
+        answer = f"{bar.name} bar stock, {cut} long; {turned}"
     return Stage(
         ID,
         TITLE,
         answer,
         form.fields,
         _figures(taper, end, planned, system),
-        both_systems(lambda each: steps(taper, end, planned, each)),
+        steps(taper, end, planned, around),
         cautions(taper, end, planned, system),
         _drawing(taper, end, planned, system),
     )
@@ -53,15 +52,15 @@ def _figures(taper: TaperFacts, end: End, planned: Planned, system: str) -> list
     found = [
         Figure(
             "blank.diameter",
-            "Bar, diameter",
+            "Bar stock, diameter",
             planned.bar.diameter if planned.bar else None,
             "mm",
             shown=_named(planned.bar) if planned.bar else same("none thick enough"),
             working=[
                 Working(
-                    "largest diameter to turn + what comes off the skin",
+                    "largest diameter to turn + clean-up allowance",
                     line("{a} + {b} = {c}", a=largest, b=rough(leave.clean_up), c=needed),
-                    "The thinnest that holds this, of your bars or else of the customary ones.",
+                    "The thinnest that holds this, of your bar stock or else of the customary sizes.",
                 )
             ],
             source=f"{PRACTICE}: customary bar sizes",
@@ -70,13 +69,13 @@ def _figures(taper: TaperFacts, end: End, planned: Planned, system: str) -> list
         ),
         Figure(
             "blank.length",
-            "Cut off, length",
+            "Saw to length",
             made.length,
             "mm",
             shown=long(made.length),
             working=[
                 Working(
-                    "finished length + 2 × facing + holding",
+                    "finished length + 2 × facing allowance + chucking allowance",
                     line(
                         "{a} + 2 × {b} + {c} = {d}",
                         a=long(made.finished_length),
@@ -96,17 +95,17 @@ def _figures(taper: TaperFacts, end: End, planned: Planned, system: str) -> list
             shown=rough(made.roughs[0].diameter),
             working=[
                 Working(
-                    "large end of the shank + what is left on",
+                    "large end of the shank + finishing allowance",
                     line(
                         "{a} + {b} = {c}",
                         a=shown_length(part.large_end),
                         b=rough(leave.rough),
                         c=rough(made.roughs[0].diameter),
                     ),
-                    "A cylinder: the taper comes off it when the slide is set.",
+                    "A cylinder: the taper is cut from it once the angle is set.",
                 )
             ],
-            source=f"{PRACTICE}: what is left on",
+            source=f"{PRACTICE}: the allowance",
         ),
         Figure(
             "blank.rough_length",
@@ -116,7 +115,7 @@ def _figures(taper: TaperFacts, end: End, planned: Planned, system: str) -> list
             shown=long(made.roughs[0].length),
             working=[
                 Working(
-                    "shank + one facing",
+                    "shank + one facing allowance",
                     line(
                         "{a} + {b} = {c}",
                         a=long(part.length),
@@ -143,7 +142,9 @@ def _bars(planned: Planned, system: str) -> Table:
                 name = f"{size.text} {size.unit}"
                 chosen = planned.bar is not None and not planned.bar.owned and each == system
                 rows.append(Row([same(name), rough(size.value - planned.part.large_end)], chosen))
-    return Table(("Customary bar that would do", "comes off down to the large end"), rows)
+    return Table(
+        ("Customary bar stock that would do", "to come off its diameter down to the large end"), rows
+    )
 
 
 def _finished(taper: TaperFacts, end: End, planned: Planned) -> Figure:
@@ -161,9 +162,9 @@ def _finished(taper: TaperFacts, end: End, planned: Planned) -> Figure:
     if planned.head:
         cells.append(("head, length", long(planned.head[0])))
         cells.append(("head, diameter", shown_length(planned.head[1])))
-    source = origins(part.used) or "The taper as given; no table here tells more of this end"
+    source = origins(part.used) or "The taper as entered; no table here gives more of this end"
     working = Working(
-        "diameter at a place = gauge diameter − distance × taper",
+        "diameter anywhere = gauge diameter − distance × taper",
         line(
             "{a} + {b} × taper = {c}",
             a=shown_length(part.gauge),
@@ -186,16 +187,18 @@ def _finished(taper: TaperFacts, end: End, planned: Planned) -> Figure:
 
 def _centre(planned: Planned) -> Figure:
     hole = planned.centre
-    shown = line("{a} pilot, {b} mouth", a=shown_length(hole.drill.value), b=shown_length(hole.mouth.value))
+    shown = line(
+        "{a} pilot, {b} countersink", a=shown_length(hole.drill.value), b=shown_length(hole.mouth.value)
+    )
     return Figure(
         "blank.centre_hole",
-        "Centre hole",
+        "Centre hole, form A",
         hole.drill.value,
         "mm",
         shown=shown,
         working=[
             Working(
-                "mouth at most 0.4 of the end's diameter, and 0.8 of a tang's thickness",
+                "countersink at most 0.4 of the end's diameter, and 0.8 of a tang's thickness",
                 shown,
                 "So that flats leave its cone whole. An inch centre drill near this size does as well.",
             )

@@ -12,36 +12,6 @@ PRACTICE = "Common practice, no source"
 MEND = "Check the entries marked below."
 """A stage's line where an entry of its own could not be read or cannot stand."""
 
-MANUAL = Caution(
-    "note",
-    "The machine's manual, the rules where you work and whoever is licensed there come before all of this.",
-)
-CHUCK_KEY = Caution(
-    "danger",
-    "Take the key out of the chuck before your hand leaves it.",
-    "Left in, it flies when the spindle starts.",
-)
-LONG_BAR = Caution(
-    "danger",
-    "No bar stands out past the headstock unsupported: cut the blank off first, or guide its whole length.",
-    "A bar that whips bends at once and strikes whoever stands there.",
-)
-POLISHING = Caution(
-    "danger",
-    "Filing or polishing in the lathe: sleeves, rings, gloves and rags away; hold abrasive by its ends,"
-    " never wrapped round the work or a finger; file with a handle on it, left hand clear of the chuck.",
-    "What winds up takes the hand with it.",
-)
-SHARP = Caution(
-    "care", "Fresh flats leave edges like knives: break them with a file before you handle the part.", ""
-)
-CLAMPING = Caution(
-    "danger",
-    "Clamp the round in a V-block or in jaws with a V, against a stop, and try it by hand before the cutter"
-    " turns; brush chips away only when the cutter stands still.",
-    "A round in flat jaws bears on two lines and is pulled out by the cutter.",
-)
-
 
 def rough(mm: float) -> Both:
     """A length [mm] to what turning to a rough size needs: hundredths of a mm, thou."""

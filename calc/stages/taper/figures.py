@@ -133,7 +133,7 @@ def _steeper_by(text: str) -> str:
 
 
 def _plain_working(name: str, value: float, shown: Both, standard: Taper | None) -> list[Working]:
-    """A measure that was not computed: as the table prints it, or as it was given."""
+    """A measure that was not computed: as printed in the table, or as it was given."""
     datum = standard.data.get(name) if standard else None
     if datum is not None and abs(datum.value - value) <= 1e-9 * max(1.0, abs(value)):
         line = {system: f"{datum.text} {datum.unit} = {shown[system]}" for system in ("mm", "inch")}
