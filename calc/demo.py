@@ -86,5 +86,15 @@ def demo_request() -> dict[str, object]:
             "finishing.fit": "H7/h6",
         },
         "drawer": drawer,
+        "observations": [
+            {
+                "way": "contact",
+                "end": "large",
+                "share": "three quarters",
+                "film": "thin",
+                "note": "roughed, proved cold",
+            },
+            {"way": "stand_off", "stand_off": "4 mm", "give": "0.2 mm"},
+        ],
         "history": [],
     }

@@ -32,7 +32,9 @@ def test_the_demonstration_shows_what_to_set_where_and_which_way() -> None:
     words = " ".join(each["mm"] for each in glance["words"])
     assert figures["setting.pin"]["shown"]["mm"] in words
     assert figures["setting.swing"]["shown"]["mm"] in words
-    assert [each["figure"] for each in glance["rows"]] == ["setting.error_on_diameter", "setting.chance"]
+    assert [each["figure"] for each in glance["rows"]] == ["proving.decision", "proving.inside_grade"]
+    _, before = _glance({**demo_request(), "observations": []})
+    assert [each["figure"] for each in before["rows"]] == ["setting.error_on_diameter", "setting.chance"]
     assert glance["wants"] == ""
 
 

@@ -116,6 +116,7 @@ def test_every_figure_is_whole() -> None:
             "setting.stack_height",
             "blank.diameter",
             "cutting.rpm",
+            "proving.tap",
             "finishing.flat_depth",
             "finishing.spigot_limits",
         ]

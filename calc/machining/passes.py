@@ -40,6 +40,7 @@ def plan_cuts(
     finish: float,
     finishing_cuts: int,
     parallel: bool,
+    keep: float = 0.0,
 ) -> tuple[Cut, ...]:
     """The cuts in order.
 
@@ -47,13 +48,14 @@ def plan_cuts(
     [mm].
     rough, finish: depth of such a cut [mm on radius], above 0; no cut is deeper. The last roughing cut takes
     what the full ones leave; where that is less than a finishing cut, roughing cuts share alike.
-    finishing_cuts: how many fine ones come last. parallel: the start is parallel, else tapered already.
+    finishing_cuts: how many fine ones come last. parallel: the start is parallel, else tapered already. keep:
+    what roughing must leave for proving [mm on radius].
 
     Nothing to come off gives no cuts. Raises TooManyCuts.
     """
     if most <= _ROUND_OFF:
         return ()
-    allowance = min(most, finish * finishing_cuts)
+    allowance = min(most, max(finish * finishing_cuts, keep))
     depths = [*_rough(most - allowance, rough, finish), *_shares(allowance, finish)]
     fine = len(_shares(allowance, finish))
     cuts: list[Cut] = []
@@ -63,6 +65,19 @@ def plan_cuts(
         reach = _reach(most - left, half_angle, length) if parallel else length
         cuts.append(Cut(index >= len(depths) - fine, depth, left, reach))
     return tuple(cuts)
+
+
+def proved_after(cuts: tuple[Cut, ...], keep: float) -> int | None:
+    """After how many cuts to prove: the last at which `keep` [mm on radius] is still on, along the whole
+    taper.
+
+    None where no cut leaves so much and runs the whole length.
+    """
+    longest = max((cut.reach for cut in cuts), default=0.0)
+    fit = [
+        count for count, cut in enumerate(cuts, 1) if cut.left >= keep - _ROUND_OFF and cut.reach >= longest
+    ]
+    return fit[-1] if fit else None
 
 
 def _shares(depth: float, most: float) -> list[float]:

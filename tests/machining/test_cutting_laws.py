@@ -236,3 +236,24 @@ def test_spring_by_integration() -> None:
             [0, length],
         )
     assert stiffness.spring(force, length, free, held, modulus) == pytest.approx(float(total), rel=1e-10)
+
+
+@given(
+    st.floats(0.05, 4.0),
+    st.floats(0.01, 0.2),
+    st.floats(20.0, 90.0),
+    st.floats(0.1, 1.0),
+    st.floats(0.0, 0.6),
+)
+def test_roughing_leaves_what_proving_wants(
+    most: float, angle: float, length: float, rough: float, keep: float
+) -> None:
+    cuts = passes.plan_cuts(most, angle, length, rough, 0.05, 2, True, keep)
+    assert sum(cut.depth for cut in cuts) == pytest.approx(most)
+    last_rough = [cut.left for cut in cuts if not cut.finishing]
+    assert all(left >= min(keep, most) - 1e-9 for left in last_rough)
+    after = passes.proved_after(cuts, keep)
+    if after is not None:
+        assert cuts[after - 1].left >= keep - 1e-9
+        # no later cut leaves so much
+        assert all(cut.left < keep for cut in cuts[after:])

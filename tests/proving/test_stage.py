@@ -269,4 +269,4 @@ def test_nothing_raises_and_every_figure_is_whole() -> None:
                 assert stage["line"] and stage["title"]
                 for figure in stage["figures"]:
                     assert figure["label"] and figure["shown"]["mm"] and figure["shown"]["inch"]
-                    assert figure["source"] and figure["working"] or figure["id"] in ("proving.turn",)
+                    assert figure["source"] and figure["working"]

@@ -10,6 +10,7 @@ from calc.setting import WAYS
 from calc.sheet import Stage
 from calc.stages.blank.facts import BlankFacts
 from calc.stages.common.job_facts import Job
+from calc.stages.common.metal import metal_for
 from calc.stages.common.steps import both_systems
 from calc.stages.cutting import hold, slide, speed
 from calc.stages.cutting.asks import IDS, ask
@@ -53,7 +54,8 @@ def work(job: Job) -> CuttingFacts:
         return CuttingFacts(told is not None)
     height = bench.doubts.get("setting.tool_height", USUAL_HEIGHT) if bench else USUAL_HEIGHT
     lies = Lies(internal, by_slide, small_end)
-    return CuttingFacts(True, work_out(cone, whole or cone, lies, told, height, job.system))
+    metal = metal_for(setting.set_up, job.quiet())
+    return CuttingFacts(True, work_out(cone, whole or cone, lies, told, height, job.system, metal))
 
 
 def sheet(job: Job) -> Stage:

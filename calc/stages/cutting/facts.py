@@ -10,7 +10,7 @@ from calc.machining import infeed
 from calc.machining.bites import CLEAR, OVERLAP, Bites, TravelTooShort, plan_bites, travel_wanted
 from calc.machining.boring import THINNEST, Boring, boring
 from calc.machining.handfeed import Count, count_to_keep, handle_rate, minutes
-from calc.machining.passes import Cut, TooManyCuts, path, plan_cuts
+from calc.machining.passes import Cut, TooManyCuts, path, plan_cuts, proved_after
 from calc.machining.speeds import turns_a_minute
 from calc.stages.cutting.asks import CuttingEntries
 from calc.tables.speeds import Range, start_speed
@@ -28,7 +28,7 @@ class Cutting:
     where too much is off. most: the most that comes off at the deepest place. cuts: how; empty where nothing
     is to come off or not enough is known. too_fine: the cuts told would be too many. bites: None where the
     travel is not told or of no use (too_short says which). flank: length along it. boring: the bar of a bore.
-    system: of the notes.
+    system: of the notes. metal: to be left for proving [mm on diameter], 0 where that is not known.
     """
 
     cone: Cone
@@ -54,6 +54,12 @@ class Cutting:
     too_short: bool
     time: float | None
     system: str
+    metal: float = 0.0
+
+    @property
+    def proved_after(self) -> int | None:
+        """After how many of the cuts the taper is to be proved; None where none leaves metal enough."""
+        return proved_after(self.cuts, 0.5 * self.metal) if self.metal and not self.begun else None
 
     @property
     def begun(self) -> bool:
@@ -89,9 +95,18 @@ class Lies:
 
 
 def work_out(
-    cone: Cone, whole: Cone, lies: Lies, told: CuttingEntries, tool_height: float, system: str
+    cone: Cone,
+    whole: Cone,
+    lies: Lies,
+    told: CuttingEntries,
+    tool_height: float,
+    system: str,
+    metal: float = 0.0,
 ) -> Cutting:
-    """The cutting of the `whole` cone, which is measured as `cone`, from what is known."""
+    """The cutting of the `whole` cone, which is measured as `cone`, from what is known.
+
+    metal: what roughing must leave for proving [mm on diameter].
+    """
     internal, by_slide = lies.internal, lies.by_slide
     bar = _boring(whole, told) if internal else None
     if bar is not None:
@@ -113,7 +128,7 @@ def work_out(
             bites = plan_bites(flank, told.travel)
         except TravelTooShort:
             too_short = True
-    cuts, too_fine = _cuts(whole, told, most, to_go is None)
+    cuts, too_fine = _cuts(whole, told, most, to_go is None, 0.5 * metal)
     time = None
     if cuts and turns:
         beyond = 2 * CLEAR + (len(bites.spans) - 1) * OVERLAP if bites else 2 * CLEAR
@@ -142,6 +157,7 @@ def work_out(
         too_short=too_short,
         time=time,
         system=system,
+        metal=metal,
     )
 
 
@@ -194,7 +210,7 @@ def _most(cone: Cone, internal: bool, told: CuttingEntries, to_go: float | None)
 
 
 def _cuts(
-    cone: Cone, told: CuttingEntries, most: float | None, parallel: bool
+    cone: Cone, told: CuttingEntries, most: float | None, parallel: bool, keep: float
 ) -> tuple[tuple[Cut, ...], bool]:
     if most is None or cone.length is None:
         return (), False
@@ -208,6 +224,7 @@ def _cuts(
                 told.finish_depth,
                 told.finish_cuts,
                 parallel,
+                keep if parallel else 0.0,
             ),
             False,
         )

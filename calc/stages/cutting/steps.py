@@ -30,13 +30,6 @@ def steps(job: Cutting) -> list[Step]:
         found += _finishing(job)
     else:
         found += [*_start(job), *_roughing(job), *_next_bites(job)]
-    found.append(
-        _step(
-            "prove",
-            "Let the work cool, wipe it and prove the taper before the last cut: warm, it reads large.",
-            phase="prove",
-        )
-    )
     return found
 
 
@@ -159,8 +152,8 @@ def _finishing(job: Cutting) -> list[Step]:
         towards, other = ("large", "small") if job.internal else ("small", "large")
         finer = (
             f"Such a finishing cut finer than by the dial, cross-slide locked: the slide {advance} to the"
-            f" {towards} end, then the carriage {back} to the {other} end, and lock it. End each move in the"
-            " same direction."
+            f" {towards} end, then the carriage {back} to the {other} end, and lock it. End each move in"
+            " the same direction."
         )
         found.append(_step("finer", finer, "cutting.slide_to_go"))
     if job.bites and len(job.bites.spans) > 1:

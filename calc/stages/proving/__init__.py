@@ -12,7 +12,9 @@ from calc.gauging.record import plain
 from calc.quantities import shown_length
 from calc.sheet import Stage
 from calc.stages.common.job_facts import Job
+from calc.stages.common.metal import metal_for
 from calc.stages.common.taught import taught_by
+from calc.stages.cutting.facts import CuttingFacts
 from calc.stages.proving.asks import IDS, SHOP, ask
 from calc.stages.proving.change_figures import turned
 from calc.stages.proving.facts import ID, Proved, ProvingFacts
@@ -54,7 +56,9 @@ def work(job: Job) -> ProvingFacts:
     if believed is not None:
         left = metal_now(part, believed, entries.last_cut)
     else:
-        left = metal(part, expected.mean, expected.standard, entries.last_cut)
+        left = metal_for(set_up, job.quiet()) or metal(
+            part, expected.mean, expected.standard, entries.last_cut
+        )
     limit = goal.limit / part.on_diameter if goal.limit is not None else None
     height = bench.doubts.get("setting.tool_height")
     questions = plain_figures(part, goal, entries, job.sent.observations.rows, pieces, height)
@@ -85,7 +89,7 @@ def sheet(job: Job) -> Stage:
         line(facts, job.system),
         form.fields,
         found,
-        steps(facts, pictures[1]),
+        steps(facts, pictures[1], job.found(CuttingFacts).cut),
         cautions(facts, job.system),
         pictures[0],
     )

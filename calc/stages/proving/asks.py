@@ -6,12 +6,12 @@ from calc.doubt.asks import Ask
 from calc.gauging.record import AFRESH, TAPPED, UNCHANGED
 from calc.sheet import Field, same
 from calc.stages.common.form import Form
+from calc.stages.common.metal import ASK_LAST_CUT, LAST_CUT
 from calc.stages.common.taught import ALLOW, LEAVE_OUT, MARK, USE
 from calc.stages.proving.facts import ProvingEntries
 
 SINCE = "proving.since"
 TAP, TAP_AT = "proving.tap", "proving.tap_at"
-LAST_CUT = "proving.last_cut"
 GAUGE = "proving.gauge_give"
 WARMER = "proving.warmer"
 SINE_HEIGHT, PLAIN_HEIGHT = "proving.sine_height", "proving.plain_height"
@@ -50,15 +50,6 @@ _TAP_AT = Ask(
     " it reaches: the further, the finer.",
     least=10.0,
     most=500.0,
-)
-_LAST_CUT = Ask(
-    LAST_CUT,
-    "Least for the last cut, on diameter",
-    "length",
-    {"mm": "0.1 mm", "inch": "0.004 in"},
-    "What a sharp tool still cuts cleanly. Common practice, no source.",
-    least=0.005,
-    most=5.0,
 )
 _GAUGE = Ask(
     GAUGE,
@@ -105,7 +96,7 @@ def ask(form: Form, any_history: bool) -> ProvingEntries | None:
     since = form.pick(_SINCE) or AFRESH
     tap = form.number(_TAP) if since == TAPPED else None
     form.group = "What it is proved with"
-    at, last, gauge = (form.number(each) for each in (_TAP_AT, _LAST_CUT, _GAUGE))
+    at, last, gauge = (form.number(each) for each in (_TAP_AT, ASK_LAST_CUT, _GAUGE))
     warmer = form.number(_WARMER)
     form.group = LEARNED
     form.pick(_USE)

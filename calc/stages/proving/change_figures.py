@@ -158,6 +158,13 @@ def _tap(proved: Proved, tap: Tap, lead: bool) -> list[Figure]:
     if tap.what != "tailstock":
         said = {"anticlockwise": "anticlockwise (counterclockwise)", "none": "not at all"}.get(way, way)
         found.append(
-            Figure("proving.turn", "Turn it, seen from above", way, shown=same(said), source=GEOMETRY)
+            Figure(
+                "proving.turn",
+                "Turn it, seen from above",
+                way,
+                shown=same(said),
+                working=[Working("steeper is the way it was swung, shallower is back", same(said))],
+                source=GEOMETRY,
+            )
         )
     return found

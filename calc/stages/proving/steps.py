@@ -10,6 +10,7 @@ from calc.gauging.way import Part
 from calc.hazards import BLUE, STOPPED, WARM
 from calc.quantities import shown_length
 from calc.sheet import Both, Step, same
+from calc.stages.cutting.facts import Cutting
 from calc.stages.proving.change_figures import swap_words, tap_words
 from calc.stages.proving.facts import ID, Proved, ProvingFacts
 from calc.stages.proving.rows import BY_ID, KEY
@@ -18,12 +19,12 @@ SYSTEMS = ("mm", "inch")
 USUAL = contact.ID
 
 
-def steps(facts: ProvingFacts, picture: str) -> list[Step]:
-    """Leave metal, prove, put right, prove again; none while there is no taper."""
+def steps(facts: ProvingFacts, picture: str, cut: Cutting | None) -> list[Step]:
+    """Leave metal, prove, put right, prove again; none while there is no taper. cut: how it is cut."""
     part = facts.part
     if part is None or facts.metal is None or part.cone.rate <= 0.0:
         return []
-    found = [_metal(facts.metal)]
+    found = [_metal(facts.metal, cut)]
     ways = list(dict.fromkeys(one.row.way for one in facts.rows.seen)) or [USUAL]
     for way in ways:
         found += _how(way, part)
@@ -35,15 +36,37 @@ def _step(word: str, text: Both, phase: str = "prove", **more: Any) -> Step:
     return Step(f"{ID}.{word}", phase, text, **more)
 
 
-def _metal(metal: float) -> Step:
+def _metal(metal: float, cut: Cutting | None) -> Step:
+    count = cut.proved_after if cut is not None else None
+    if cut is not None and cut.to_go is not None:
+        # It is cut some way already: what counts is what is on it now.
+        words = {
+            key: f"Prove it while {_amount(metal)[key]} or more are still on the diameter." for key in SYSTEMS
+        }
+        return _step("metal", words, "cut", shows=("proving.metal",), order=90)
+    if count is None or cut is None:
+        words = {
+            key: (
+                f"Stop cutting the taper while {_amount(metal)[key]} are still on the diameter: prove it"
+                " now, so that any correction still cleans up."
+            )
+            for key in SYSTEMS
+        }
+        return _step("metal", words, "cut", shows=("proving.metal",), order=90)
+    left = 2.0 * cut.cuts[count - 1].left
     words = {
         key: (
-            f"Stop cutting the taper while {shown_length(metal, 0.02)[key]} are still on the diameter: prove"
-            " it now, so that any correction still cleans up."
+            f"Stop after cut {count} of {len(cut.cuts)}: {_amount(left)[key]} are still on the diameter,"
+            f" and {_amount(metal)[key]} are wanted so that any correction still cleans"
+            " up. Prove the taper now."
         )
         for key in SYSTEMS
     }
     return _step("metal", words, "cut", shows=("proving.metal",), order=90)
+
+
+def _amount(mm: float) -> Both:
+    return shown_length(mm, 0.02)
 
 
 def _how(way: str, part: Part) -> list[Step]:
