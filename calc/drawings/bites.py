@@ -59,7 +59,7 @@ def travel_picture(
     top = axis + outer + 12
     for x in (begin, end):
         picture.line([(x, axis), (x, top)], SOFT, FINE, "3 3")
-    _dimension(picture, min(begin, end), max(begin, end), top, f"flank {flank_text}")
+    _dimension(picture, min(begin, end), max(begin, end), top, f"along the taper {flank_text}")
     shown = list(bites[:MOST_BARS])
     y = top + ROW + 10
     for index, (start, stop) in enumerate(shown, start=1):
@@ -69,23 +69,26 @@ def travel_picture(
         picture.box(left, y, right, y + BAR, ground, MARK, FIRM, role="bite")
         if len(bites) > 1:
             middle = (left + right) / 2
-            label = f"bite {index}" if right - left > 48 else str(index)
+            label = f"section {index}" if right - left > 64 else str(index)
             picture.text((middle, y + BAR - 2.5), label, "middle", MARK, size=13.5, halo=ground)
         y += BAR + 5
     lines = [svg.fitted(travel_text, WIDTH - 12)]
     if len(bites) > len(shown):
-        lines.append(f"the first {len(shown)} of {len(bites)} bites drawn")
+        lines.append(f"the first {len(shown)} of {len(bites)} sections drawn")
     lines.append(_note(half_angle, drawn))
     for index, line in enumerate(lines):
         picture.text((WIDTH / 2, y + 14 + index * ROW), line, "middle", MARK if index == 0 else INK)
-    title = f"{len(bites)} bites along the taper" if len(bites) > 1 else "The slide's travel along the taper"
+    title = "The top slide's travel along the taper"
+    if len(bites) > 1:
+        title = f"{len(bites)} sections along the taper"
     body = "A socket, cut through" if form == "internal" else "A plug"
     begins = "small" if form == "external" else "large"
-    first = f"The first bite begins at the {begins} end. " if len(bites) > 1 else ""
+    first = f"The first section begins at the {begins} end. " if len(bites) > 1 else ""
     return picture.finished(
         y + 14 + (len(lines) - 1) * ROW + 8,
         title,
-        f"{body}; the small end points to the {small_end}. Flank {svg.plain(flank_text)}; {lines[0]}. {first}"
+        f"{body}; the small end points to the {small_end}. Along the taper {svg.plain(flank_text)};"
+        f" {lines[0]}. {first}"
         f"In the picture: {_note(half_angle, drawn)}.",
     )
 

@@ -69,7 +69,7 @@ def read_speeds(text: str) -> SpeedList:
                 start,
                 end,
                 f"“{part[:40]}” is not a speed",
-                "Type whole turns a minute with commas between, or from-to for a lathe without steps.",
+                "Type whole r/min (rpm) with commas between, or from-to for a lathe without steps.",
                 (COUNT_TEXT, "50-2000"),
             )
         low, high = (int(numbers[0][:9]), int(numbers[-1][:9]))
@@ -79,7 +79,7 @@ def read_speeds(text: str) -> SpeedList:
                 start,
                 end,
                 f"“{part[:40]}” is out of range or runs backwards",
-                f"A speed lies between {SLOWEST} and {FASTEST} turns a minute, the lower one first.",
+                f"A speed lies between {SLOWEST} and {FASTEST} r/min (rpm), the lower one first.",
                 (COUNT_TEXT,),
             )
         spans.append((low, high))

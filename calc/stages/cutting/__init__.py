@@ -11,12 +11,14 @@ from calc.sheet import Stage
 from calc.stages.blank.facts import BlankFacts
 from calc.stages.common.job_facts import Job
 from calc.stages.common.metal import metal_for
+from calc.stages.common.shop import MEND
 from calc.stages.common.steps import both_systems
 from calc.stages.cutting import hold, slide, speed
 from calc.stages.cutting.asks import IDS, ask
+from calc.stages.cutting.cautions import cautions
 from calc.stages.cutting.facts import ID, Cutting, CuttingFacts, Lies, wanted_travel, work_out
 from calc.stages.cutting.speed import turns_text
-from calc.stages.cutting.steps import cautions, steps
+from calc.stages.cutting.steps import steps
 from calc.stages.cutting.words import length
 from calc.stages.setting.facts import SettingFacts
 from calc.stages.taper.facts import TaperFacts
@@ -24,7 +26,6 @@ from calc.stages.taper.facts import TaperFacts
 __all__ = ["ID", "IDS", "SHOP", "sheet", "work"]
 
 TITLE = "Cutting"
-MEND = "Something in the entries needs mending."
 SHOP = (
     "cutting.boring_bar",
     "cutting.dial_reads",
@@ -55,7 +56,8 @@ def work(job: Job) -> CuttingFacts:
     height = bench.doubts.get("setting.tool_height", USUAL_HEIGHT) if bench else USUAL_HEIGHT
     lies = Lies(internal, by_slide, small_end)
     metal = metal_for(setting.set_up, job.quiet())
-    return CuttingFacts(True, work_out(cone, whole or cone, lies, told, height, job.system, metal))
+    cut = work_out(cone, whole or cone, lies, told, height, job.system, metal)
+    return CuttingFacts(True, replace(cut, height_entered=job.form(ID).given("setting.tool_height")))
 
 
 def sheet(job: Job) -> Stage:
@@ -83,15 +85,15 @@ def _line(job: Cutting) -> str:
     parts = []
     if job.to_go is not None:
         both = length(2 * abs(job.to_go))[job.system]
-        parts.append(f"{both} on diameter {'to go' if job.to_go >= 0.0 else 'over'}")
+        parts.append(f"{both} on diameter to go" if job.to_go >= 0.0 else f"over-cut by {both} on diameter")
     if job.turns is not None:
         parts.append(turns_text(job.turns))
     elif job.limit is not None:
-        parts.append("no speed slow enough")
+        parts.append("no spindle speed slow enough")
     if job.handle is not None and job.count is not None:
         parts.append(f"handle {job.count.words} every {job.count.seconds:.1f} s")
     if job.bites is not None and len(job.bites.spans) > 1:
-        parts.append(f"{len(job.bites.spans)} bites")
+        parts.append(f"{len(job.bites.spans)} sections")
     if not parts:
         return "Waiting for the taper's diameters."
     line = "; ".join(parts)
@@ -104,7 +106,7 @@ def _picture(job: Cutting) -> str:
     if not job.by_slide or not job.flank or wanted is None or cone.large_diameter is None:
         return ""
     travel = job.told.travel
-    words = f"slide travels {length(travel)[job.system]}" if travel is not None else ""
+    words = f"top slide travel {length(travel)[job.system]}" if travel is not None else ""
     return travel_picture(
         job.flank,
         job.bites.spans if job.bites else ((-1.0, job.flank + 1.0),),

@@ -1,4 +1,4 @@
-"""What the cutting stage needs told: work and tool, this lathe, how deep, how far it has come."""
+"""What the cutting stage asks: work and tool, this lathe, how deep, how far it has come."""
 
 from __future__ import annotations
 
@@ -106,17 +106,17 @@ def ask(
         travel = form.number(
             Ask(
                 "cutting.slide_travel",
-                "Slide travels",
+                "Top slide (compound) travel",
                 "length",
                 least=0.5,
                 most=2000.0,
-                help="From end to end, with the gibs still holding. Empty: not checked.",
+                help="From end to end, the gib strips still holding. Empty: not checked.",
             )
         )
         lead = form.number(
             Ask(
                 "cutting.slide_lead",
-                "One turn of its handle moves it",
+                "Top slide travel per turn of the handle (screw lead)",
                 "length",
                 {"mm": "1 mm", "inch": "0.1 in"},
                 least=0.1,
@@ -127,7 +127,7 @@ def ask(
         division = form.number(
             Ask(
                 "cutting.slide_division",
-                "One division of its dial",
+                "Top slide collar, one division",
                 "length",
                 {"mm": "0.02 mm", "inch": "0.001 in"},
                 least=0.0005,
@@ -138,10 +138,13 @@ def ask(
     reads = form.pick(
         Ask(
             "cutting.dial_reads",
-            "Cross-slide's dial reads",
+            "Cross-slide's collar (dial) reads",
             "choice",
             same(RADIUS),
-            choices=((RADIUS, "radius: what the tool moves"), (DIAMETER, "diameter: twice that")),
+            choices=(
+                (RADIUS, "radius: what the tool moves"),
+                (DIAMETER, "diameter (direct reading): twice that"),
+            ),
             help="If in doubt leave it at radius: a wrong guess then takes off too little, not too much.",
         )
     )
@@ -151,7 +154,7 @@ def ask(
     nose = form.number(
         Ask(
             "cutting.nose_radius",
-            "Tool's nose radius",
+            "Tool nose radius",
             "length",
             {"mm": "0.4 mm", "inch": "1/64 in"},
             least=0.01,
@@ -198,10 +201,10 @@ def _start(form: Form, cone: Cone | None, internal: bool, start: float | None) -
     value = form.number(
         Ask(
             "cutting.start_diameter",
-            "Bored parallel to" if internal else "Turned parallel to",
+            "Diameter bored parallel first" if internal else "Diameter turned parallel first",
             "length",
             {} if start is None else shown_length(start),
-            help=f"Before the taper is begun. Empty: {'as the blank is roughed' if start else usual}.",
+            help=f"Before the taper is cut. Empty: {'as the blank is roughed' if start else usual}.",
             least=0.1,
             most=2000.0,
         )
@@ -226,11 +229,11 @@ def _progress(form: Form, cone: Cone | None, internal: bool) -> tuple[float | No
         now = form.number(
             Ask(
                 "cutting.diameter_now",
-                "Large diameter now" if not internal else "Bore's large diameter now",
+                "Large diameter now" if not internal else "Bore, large diameter now",
                 "length",
                 least=0.1,
                 most=2000.0,
-                help="At the gauge plane, once the taper is cut along its whole length.",
+                help="At the gauge plane (gage line), once the taper is cut along its whole length.",
             )
         )
     stand_off = form.number(
@@ -240,7 +243,8 @@ def _progress(form: Form, cone: Cone | None, internal: bool) -> tuple[float | No
             "length",
             least=-100.0,
             most=500.0,
-            help="How far it stays from home; minus where it goes past. A mating part serves as well.",
+            help=f"How far the {'plug' if internal else 'ring'} gauge or a mating part stays from home; minus"
+            " where it goes past.",
         )
     )
     return now, stand_off
@@ -256,16 +260,18 @@ def _holding(
         bar = form.number(
             Ask(
                 "cutting.boring_bar",
-                "Boring bar's diameter",
+                "Boring bar diameter",
                 "length",
                 least=0.5,
                 most=500.0,
-                help="Empty: the thickest that goes in.",
+                help="Empty: the largest that goes in.",
             )
         )
         if bar is not None and cone.small_diameter is not None and bar >= cone.small_diameter:
             form.refuse(
-                "cutting.boring_bar", "the bar does not go in", "It must be thinner than the small end."
+                "cutting.boring_bar",
+                "the boring bar does not go in",
+                "It must be thinner than the small end.",
             )
         return False, None, bar
     support = form.pick(
@@ -274,13 +280,13 @@ def _holding(
             "Free end",
             "choice",
             same(CENTRE if small_outward else FREE),
-            choices=((CENTRE, "on the tailstock's centre"), (FREE, "free")),
+            choices=((CENTRE, "on the tailstock's centre"), (FREE, "free (unsupported)")),
         )
     )
     overhang = form.number(
         Ask(
             "cutting.overhang",
-            "Sticks out of the jaws by",
+            "Overhang from the jaws",
             "length",
             least=0.1,
             most=3000.0,
@@ -288,7 +294,7 @@ def _holding(
         )
     )
     if overhang is not None and overhang <= cone.length:
-        form.refuse("cutting.overhang", "the taper would run into the jaws", "Let it stick out further.")
+        form.refuse("cutting.overhang", "the taper would run into the jaws", "It must overhang further.")
     return support == CENTRE, overhang, None
 
 
@@ -299,7 +305,7 @@ def _read_speeds(text: str) -> Reading:
 
 SPEEDS = Ask(
     "cutting.speeds",
-    "Its speeds, turns a minute",
+    "Spindle speeds, r/min (rpm)",
     "text",
     same(COMMON_SPEEDS),
     "From the plate on the headstock. The list that stands here is invented, in customary steps.",
@@ -318,7 +324,7 @@ def _feed(form: Form, material: str | None, tool: str | None) -> float | None:
     return form.number(
         Ask(
             "cutting.feed",
-            "Feed for a turn of the work",
+            "Feed per revolution",
             "length",
             {"mm": f"{metric} mm", "inch": f"{inch} in"},
             least=LEAST_FEED,
@@ -332,7 +338,7 @@ def _cuts(form: Form) -> tuple[float | None, float | None, str | None]:
     depth = form.number(
         Ask(
             "cutting.depth",
-            "Deepest roughing cut, on radius",
+            "Depth of cut, roughing (on radius)",
             "length",
             {"mm": "0.5 mm", "inch": "0.02 in"},
             least=0.01,
@@ -343,7 +349,7 @@ def _cuts(form: Form) -> tuple[float | None, float | None, str | None]:
     finish = form.number(
         Ask(
             "cutting.finish_depth",
-            "Finishing cut, on radius",
+            "Depth of cut, finishing (on radius)",
             "length",
             {"mm": "0.1 mm", "inch": "0.004 in"},
             least=0.005,

@@ -14,8 +14,9 @@ from calc.stages.cutting.facts import Cutting
 from calc.stages.cutting.words import SYSTEMS, along, floored, length, numbers, small
 
 TENTH = 0.0025
-"""What a taper may well be out by for tool height alone [mm on diameter]: a tenth of a thou, nearly."""
+"""What a taper may well be out by for tool height alone [mm on diameter]: 0.0001 in, nearly."""
 PRACTICE = "Common practice, no source"
+PUSH = {"mm": "50 N", "inch": "11 lbf (50 N)"}
 LIGHT = 50.0
 """A light finishing cut's push [N], to tell a spring by (common practice, no source)."""
 
@@ -35,7 +36,7 @@ def _boring(job: Cutting) -> list[Figure]:
     return [
         Figure(
             "cutting.boring_bar_most",
-            "Boring bar, the thickest that goes in",
+            "Boring bar, largest that goes in",
             bar.largest,
             "mm",
             shown=along(bar.largest),
@@ -43,14 +44,14 @@ def _boring(job: Cutting) -> list[Figure]:
                 Working(
                     "three quarters of the narrowest bore",
                     numbers("0.75 × {bore} = {most}", bore=bore, most=bar.largest),
-                    "The rest is for the tip and the chips. The shorter it sticks out, the better.",
+                    "The rest is for the tip and the swarf. The shorter its overhang, the better.",
                 )
             ],
             source=PRACTICE,
         ),
         Figure(
             "cutting.boring_cuts",
-            "Deepest cuts its overhang allows",
+            "Depth of cut its overhang allows",
             bar.rough,
             "mm",
             shown=numbers(
@@ -68,7 +69,7 @@ def _boring(job: Cutting) -> list[Figure]:
                         rough=ROUGHING,
                         fine=FINISHING,
                     ),
-                    "The push is from memory: begin lighter, and repeat the last cut unchanged.",
+                    "The push is from memory: begin lighter, and end with a spring pass (no infeed).",
                 )
             ],
             source=f"Beam held at one end; forces from memory, what is let pass: {PRACTICE.lower()}",
@@ -88,13 +89,16 @@ def _overhang(job: Cutting) -> Figure | None:
         bar = job.boring.bar
         ratio = (long + 2 * CLEAR) / bar
         parts = numbers("({length} + {clear}) / {bar}", length=long, clear=2 * CLEAR, bar=bar)
-        label, note = "Boring bar, length over diameter", "Up to 4 for a bar of steel, 6 for one of carbide."
+        label, note = (
+            "Boring bar, length to diameter (L:D)",
+            "Up to 4 for a bar of steel, 6 for one of carbide.",
+        )
     elif job.told.overhang is None:
         return None
     else:
         ratio = job.told.overhang / thin
         parts = numbers("{out} / {small}", out=job.told.overhang, small=thin)
-        label = "Work, length over diameter"
+        label = "Work, length to diameter (L:D)"
         note = "Up to 3 with its end free, 10 on a centre; by the small diameter."
         room = length(job.told.overhang - long)[job.system]
         note += f" Room between taper and jaws: {room}, less what else stands there."
@@ -111,11 +115,12 @@ def _spring_words(job: Cutting, long: float, thin: float, thick: float) -> str:
     free, held = (thin, thick) if job.small_end == "tailstock" else (thick, thin)
     pushed = stiffness.spring(LIGHT, long, free, held, modulus)
     spring = small(pushed)[job.system]
-    return f" A push of {LIGHT:.0f} N at its free end springs the taper by {spring} (modulus from memory)."
+    push = PUSH[job.system]
+    return f" A push of {push} at its free end springs the taper by {spring} (modulus from memory)."
 
 
 def flatter(job: Cutting, height: float) -> float | None:
-    """How much flatter [mm on diameter, above 0] a tool off centre by `height` [mm] makes it; None beyond."""
+    """How much too shallow [mm on diameter] a tool off centre by `height` [mm] makes it; None beyond."""
     thick, long = job.cone.large_diameter, job.cone.length
     if not thick or not long:
         return None
@@ -131,9 +136,10 @@ def _tool_height(job: Cutting) -> Figure | None:
         return None
     allowed = height_for(lambda height: flatter(job, height) or 0.0, TENTH, 0.499 * thin)
     told = job.tool_height
+    shape = "the bore's middle stands proud" if job.internal else "hollow in the middle"
     others = [height for height in HEIGHTS if abs(height - told) > 0.1 * height]
     rows = [
-        Row([_as_told(height, height == told), small(flatter(job, height) or 0.0)])
+        Row([_whose(job, height, height == told), small(flatter(job, height) or 0.0)])
         for height in sorted([*others, told])
         if height > 0.0 and flatter(job, height) is not None
     ]
@@ -147,16 +153,18 @@ def _tool_height(job: Cutting) -> Figure | None:
             Working(
                 "r(z) = √((x + z · tan(half angle))² + height²)",
                 {
-                    system: f"flatter by {small(TENTH)[system]} on diameter at {length(allowed)[system]}"
+                    system: f"too shallow by {small(TENTH)[system]} on diameter"
+                    f" at {length(round(allowed, 2))[system]}"
                     for system in SYSTEMS
                 },
-                "Above or below alike: hollow and too flat, with the size set right at the small end.",
+                f"Above or below alike: {shape} and too shallow, with the size set right at the small end.",
             )
         ],
         source="J. Rose, Modern Machine-Shop Practice, that it must stand at centre height; geometry",
-        table=Table(["Tool off by", "Taper too flat by, on diameter"], rows),
+        table=Table(["Tool off by", "Taper too shallow by, on diameter"], rows),
     )
 
 
-def _as_told(height: float, told: bool) -> Both:
-    return {system: text + (", as told" if told else "") for system, text in length(height).items()}
+def _whose(job: Cutting, height: float, own: bool) -> Both:
+    word = ", as entered" if job.height_entered else ", default"
+    return {system: text + (word if own else "") for system, text in length(height).items()}

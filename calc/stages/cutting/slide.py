@@ -1,4 +1,4 @@
-"""Figures of the slides: what is to go and how to feed it, fine infeed, travel and bites."""
+"""Figures of the slides: what is to go and how to feed it, fine infeed, travel and sections."""
 
 from __future__ import annotations
 
@@ -27,7 +27,7 @@ def _to_go(job: Cutting) -> list[Figure]:
     depth, angle = job.to_go, job.cone.half_angle
     across = numbers("{depth} on radius, {both} on diameter", depth=depth, both=2 * depth)
     if job.told.dial_on_diameter:
-        across = numbers("{depth}; its dial shows {both}", depth=depth, both=2 * depth)
+        across = numbers("{depth}; its collar shows {both}", depth=depth, both=2 * depth)
     if job.told.stand_off is not None:
         rate = f"{job.cone.rate:.6g}"
         said = numbers("{off} × " + rate + " / 2 = {depth}", off=job.told.stand_off, depth=depth)
@@ -39,13 +39,15 @@ def _to_go(job: Cutting) -> list[Figure]:
         gap = length(infeed.stand_off(depth, job.cone.rate))[job.system]
         note = f"A gauge would stand off by {gap}." if depth > 0 else ""
         working = Working("depth = difference of diameters / 2", said, note)
+    if depth < 0.0:
+        over = numbers("over-cut by {over} on diameter: nothing left to take off", over=-2 * depth)
     found = [
         Figure(
             "cutting.cross_slide_to_go",
-            "Still to go, by the cross-slide",
+            "Infeed left, by the cross-slide",
             depth,
             "mm",
-            shown=across,
+            shown=across if depth >= 0.0 else over,
             working=[working],
             source=GEOMETRY,
             lead=True,
@@ -67,7 +69,7 @@ def _slide_to_go(job: Cutting, depth: float, angle: float) -> Figure:
     )
     return Figure(
         "cutting.slide_to_go",
-        "The same, by the slide",
+        "The same, by the top slide (compound)",
         advance,
         "mm",
         shown=numbers(
@@ -77,9 +79,9 @@ def _slide_to_go(job: Cutting, depth: float, angle: float) -> Figure:
         ),
         working=[
             Working(
-                "slide = depth / sin(half angle); carriage = depth / tan(half angle)",
+                "top slide = depth / sin(half angle); carriage = depth / tan(half angle)",
                 said,
-                "Without the carriage the tool only runs along the flank and takes nothing off.",
+                "Without the carriage the tool only runs along the taper and takes nothing off.",
             )
         ],
         source=GEOMETRY,
@@ -92,7 +94,9 @@ def _against_diameter(job: Cutting) -> str:
         return ""
     other = infeed.depth_from_diameter(job.told.now, job.cone.large_diameter, job.internal)
     by_diameter = length(other)[job.system]
-    return f"By the diameter told it would be {by_diameter}; the gauge, which feels the whole flank, counts."
+    return (
+        f"By the diameter entered it would be {by_diameter}; the gauge, which feels the whole taper, counts."
+    )
 
 
 def _division(job: Cutting) -> Figure | None:
@@ -106,7 +110,7 @@ def _division(job: Cutting) -> Figure | None:
     }
     return Figure(
         "cutting.fine_division",
-        "One division of the slide moves the tool in by",
+        "One division of the top slide's collar moves the tool in by",
         inward,
         "mm",
         shown=shown,
@@ -131,13 +135,13 @@ def _travel(job: Cutting) -> Figure | None:
         return None
     return Figure(
         "cutting.travel",
-        "Travel one bite wants",
+        "Top slide (compound) travel wanted",
         wanted,
         "mm",
         shown=length(wanted),
         working=[
             Working(
-                "flank = length / cos(half angle); travel = flank + clearance at both ends",
+                "along the taper = length / cos(half angle); travel = that + clearance at both ends",
                 numbers(
                     "{length} / cos(" + shown_angle(job.whole.half_angle)["mm"] + ") = {flank};"
                     " {flank} + 2 × {clear} = {wanted}",
@@ -168,9 +172,11 @@ def _bites(job: Cutting) -> Figure | None:
     count, angle = len(job.bites.spans), job.cone.half_angle
     if count == 1:
         spare = job.told.travel - (wanted_travel(job) or 0.0)
-        shown = numbers("1: the travel is enough, {spare} to spare", spare=spare)
-        working = Working("travel told − travel wanted", numbers("{spare}", spare=spare))
-        return Figure("cutting.bites", "Bites", 1, "1", shown=shown, working=[working], source=GEOMETRY)
+        left = along(spare)
+        shown = {system: f"enough: {left[system]} spare" for system in SYSTEMS}
+        working = Working("travel − travel wanted", numbers("{spare}", spare=spare))
+        label = "Top slide (compound) travel"
+        return Figure("cutting.bites", label, 1, "1", shown=shown, working=[working], source=GEOMETRY)
     bed, cross = job.bites.along_bed(angle), job.bites.cross_slide(angle)
     rows = [
         Row(
@@ -184,7 +190,7 @@ def _bites(job: Cutting) -> Figure | None:
     ]
     return Figure(
         "cutting.bites",
-        "Bites",
+        "Sections of the taper, each at one place of the carriage",
         count,
         "1",
         shown=numbers(
@@ -196,14 +202,14 @@ def _bites(job: Cutting) -> Figure | None:
             Working(
                 "carriage = step · cos(half angle); cross-slide = step · sin(half angle)",
                 numbers(
-                    f"{count} bites of a travel of {{travel}}, overlapping by {{overlap}}: step {{step}}",
+                    f"{count} sections of a travel of {{travel}}, overlapping by {{overlap}}: step {{step}}",
                     travel=job.told.travel,
                     overlap=OVERLAP,
                     step=job.bites.step,
                 ),
-                "As few as cover the flank, equally long.",
+                "As few as cover the taper, equally long.",
             )
         ],
         source=f"{GEOMETRY}; overlap: common practice, no source",
-        table=Table(["Bite", "Along the flank, from", "To"], rows),
+        table=Table(["Section", "Along the taper, from", "To"], rows),
     )

@@ -1,4 +1,4 @@
-"""Figures of speed and cuts: turns a minute, hand feed, cuts in order, time, finish."""
+"""Figures of speed and cuts: spindle speed, hand feed, cuts in order, time, finish."""
 
 from __future__ import annotations
 
@@ -20,8 +20,8 @@ def speed_text(metres: float) -> dict[str, str]:
 
 
 def turns_text(turns: float) -> str:
-    """Turns a minute as they are read from a plate."""
-    return f"{turns:.0f} turns/min"
+    """A spindle speed as it is read from a plate."""
+    return f"{turns:.0f} r/min (rpm)"
 
 
 def figures(job: Cutting) -> list[Figure]:
@@ -37,28 +37,27 @@ def _turns(job: Cutting) -> Figure | None:
     fast = job.told.speeds.at_or_below(turns_a_minute(job.speed.highest, job.diameter))
     working = [
         Working(
-            "n = surface speed / (π · largest diameter)",
-            {
-                system: f"{low[system]} / (π × {across[system]}) = {job.limit:.1f} turns/min"
-                for system in SYSTEMS
-            },
+            "n = cutting speed / (π · largest diameter)",
+            {system: f"{low[system]} / (π × {across[system]}) = {job.limit:.1f} r/min" for system in SYSTEMS},
             f"Nearest at or below on this lathe's list ({job.told.speeds.text()}).",
         )
     ]
     if job.turns is None:
-        shown = f"none: the slowest, {job.told.speeds.slowest}, is too fast"
-        return Figure("cutting.rpm", "Turn at", None, "1", None, same(shown), working=working, source=RULE)
+        shown = f"none: the slowest, {job.told.speeds.slowest} r/min, is too fast"
+        return Figure(
+            "cutting.rpm", "Spindle speed", None, "1", None, same(shown), working=working, source=RULE
+        )
     runs = speed_text(surface_speed(job.turns, job.diameter))
-    note = f"If it cuts well there and holds still, up to {fast} turns/min." if fast != job.turns else ""
+    note = f"If it cuts well there and holds still, up to {fast} r/min." if fast != job.turns else ""
     at_work = {
         system: f"π × {across[system]} × {job.turns} = {runs[system]}; to start from: {spread[system]}"
         for system in SYSTEMS
     }
-    working.append(Working("surface speed then", at_work, note))
+    working.append(Working("cutting (surface) speed then", at_work, note))
     source = f"{RULE}. Speeds: {job.speed.found.words()}"
     return Figure(
         "cutting.rpm",
-        "Turn at",
+        "Spindle speed",
         job.turns,
         "1",
         shown=same(turns_text(job.turns)),
@@ -76,7 +75,9 @@ def _published(job: Cutting) -> Table:
         Row([same(each.printed), same(each.cut), _range(each.lowest, each.highest)], best)
         for each, best in [(job.speed, True), *found]
     ]
-    return Table(["Material", f"{dict(TOOLS)[job.told.tool].capitalize()}, cut", "Surface speed"], rows)
+    return Table(
+        ["Material", f"{dict(TOOLS)[job.told.tool].capitalize()}, cut", "Cutting (surface) speed"], rows
+    )
 
 
 def _range(low: float, high: float) -> Both:
@@ -94,21 +95,21 @@ def _handle(job: Cutting) -> Figure | None:
     pace = "faster than a hand can wind"
     if job.count:
         pace = f"{job.count.words} every {job.count.seconds:.1f} s"
-    said = f"{rate} turns/min: {pace}"
+    said = f"{rate} turns a minute: {pace}"
     return Figure(
         "cutting.handle_rate",
-        "Wind the slide's handle at",
+        "Wind the top slide's handle (crank) at",
         job.handle,
         "1",
         shown=same(said),
         working=[
             Working(
-                "feed × turns of the work / travel a turn of the handle",
+                "feed × spindle speed / travel per turn of the handle",
                 {
-                    system: f"{feed[system]} × {job.turns} / {lead[system]} = {rate} turns/min"
+                    system: f"{feed[system]} × {job.turns} / {lead[system]} = {rate} turns a minute"
                     for system in SYSTEMS
                 },
-                f"The work goes round {job.told.lead / job.told.feed:.1f} times to one turn of the handle.",
+                f"{job.told.lead / job.told.feed:.1f} revolutions of the work to one turn of the handle.",
             )
         ],
         source=RULE,
@@ -144,7 +145,7 @@ def _cuts(job: Cutting) -> Figure | None:
         shown=same(words),
         working=[
             Working(
-                "depth in all / depth of a cut, rounded up; finishing cuts last",
+                "depth in all / depth of cut, rounded up; finishing cuts last",
                 {
                     system: f"{total[system]} on radius; no roughing cut above"
                     f" {length(job.told.depth)[system]}, no finishing cut above"
@@ -155,7 +156,7 @@ def _cuts(job: Cutting) -> Figure | None:
             )
         ],
         source=f"{GEOMETRY}; depths: common practice, no source",
-        table=Table(["Cut", "Depth on radius", f"Cross-slide, dial on {dial}", "Cuts along"], rows),
+        table=Table(["Cut", "Depth of cut, on radius", f"Cross-slide, collar on {dial}", "Cuts along"], rows),
     )
 
 
@@ -167,13 +168,13 @@ def _time(job: Cutting) -> Figure | None:
     travelled = along(job.time * job.told.feed * job.turns)
     return Figure(
         "cutting.time",
-        "Time under feed",
+        "Cutting time",
         job.time,
         "1",
         shown=same(shown),
         working=[
             Working(
-                "t = path of all cuts / (feed × turns a minute)",
+                "t = path of all cuts / (feed × spindle speed)",
                 {
                     system: f"{travelled[system]} / ({feed[system]} × {job.turns}) = {shown}"
                     for system in SYSTEMS
@@ -194,10 +195,10 @@ def _finish(job: Cutting) -> Figure | None:
         system: f"{length(feed)[system]}² / (8 × {length(nose)[system]}) = {small(height)[system]}"
         for system in SYSTEMS
     }
-    note = "From crest to valley at best; a torn surface is rougher. Crests wear off as a taper seats."
+    note = "Rt, not Ra, and at best: a torn surface is rougher. The peaks wear off as a taper seats."
     return Figure(
         "cutting.finish",
-        "Crests the nose leaves",
+        "Feed marks, theoretical peak to valley",
         height,
         "mm",
         shown=small(height),

@@ -1,40 +1,45 @@
-"""What to do at the lathe, in order, and what to beware of."""
+"""What to do at the lathe: tool and room, roughing, then the last cuts once the taper is proved."""
 
 from __future__ import annotations
 
-from math import floor
+from collections.abc import Sequence
 
-from calc.machining import infeed, stiffness
-from calc.machining.bites import least_travel
-from calc.machining.boring import Boring
-from calc.machining.handfeed import BRISK
-from calc.machining.tool import nose_shift
-from calc.sheet import Caution, Step, same
-from calc.stages.cutting.asks import LEAST_FEED
+from calc.machining import infeed
+from calc.machining.passes import Cut
+from calc.sheet import Step, same
 from calc.stages.cutting.facts import Cutting
-from calc.stages.cutting.speed import speed_text
-from calc.stages.cutting.words import along, floored, length, small
+from calc.stages.cutting.words import along, length
 
-ROOM = 5.0
-"""Least room between taper and jaws for the tool's corner [mm] (common practice, no source)."""
-SEEN = 0.001
-"""A shift by the nose that is worth a word [mm on radius]."""
+RULE_TELLS = (
+    "or pinch a thin steel rule between tip and work: upright is right; its top leaning towards the tool"
+    " says too"
+    " low, away from it too high"
+)
 
 
 def steps(job: Cutting) -> list[Step]:
-    """The steps for this very job; nothing to cut leaves none."""
+    """The steps for this very job, in its own system; nothing to cut leaves none."""
     if job.to_go is not None and job.to_go <= 0.0:
         return []
-    found = [*_height(job), *_room(job)]
     if job.begun:
-        found += _finishing(job)
+        found = _last_cuts(job, job.cuts)
     else:
-        found += [*_start(job), *_roughing(job), *_next_bites(job)]
-    return found
+        first = _before_proving(job)
+        found = [*_height(job), *_room(job), *_start(job), *_to_prove(job, job.cuts[:first])]
+        found += _last_cuts(job, job.cuts[first:])
+    return [*found, *_next_sections(job), _measure(job)]
 
 
-def _step(word: str, text: str, *shows: str, phase: str = "cut") -> Step:
-    return Step(f"cutting.{word}", phase, same(text), shows=shows)
+def _step(
+    word: str,
+    text: str,
+    *shows: str,
+    phase: str = "cut",
+    order: int = 50,
+    cautions: tuple[str, ...] = (),
+    asks: tuple[str, ...] = (),
+) -> Step:
+    return Step(f"cutting.{word}", phase, same(text), cautions, asks, shows, order=order)
 
 
 def _length(job: Cutting, value: float) -> str:
@@ -42,78 +47,147 @@ def _length(job: Cutting, value: float) -> str:
 
 
 def _height(job: Cutting) -> list[Step]:
-    if job.begun:
-        return []
-    text = (
-        "Set the tip to the point of a centre in the tailstock, or pinch a thin rule between tip and bar:"
-        " upright is right; its top leaning towards you says too low, away from you too high."
-    )
+    square = "The swing has turned the tool with it: set it square to the work again. "
+    square = square if job.by_slide else ""
+    text = f"{square}Set its tip to the point of a centre in the tailstock, {RULE_TELLS}."
+    if not job.by_slide:
+        text = f"Set the tool's tip to the point of a centre in the tailstock, {RULE_TELLS}."
     if job.internal:
-        text = "Set the boring tool's tip to the point of a centre in the tailstock, with the bar fully out."
-    return [_step("tool_height", text, "cutting.tool_height", phase="set")]
+        text = (
+            f"{square}Set the boring tool's tip to the point of a centre in the tailstock, the boring bar"
+            f" out as far"
+            " as it will be."
+        )
+    shown = ("cutting.tool_height", "cutting.boring_bar_most") if job.internal else ("cutting.tool_height",)
+    return [_step("tool_height", text, *shown, phase="set", order=70, cautions=("stopped",))]
 
 
 def _room(job: Cutting) -> list[Step]:
-    if job.begun:
-        return []
+    parts = "boring bar, tool post and top slide" if job.internal else "tool post and top slide"
+    if not job.by_slide:
+        parts = parts.replace("top slide", "slides")
+    moved = "wind the top slide (compound)" if job.by_slide else "run the carriage by hand"
     fixed = "Lock the carriage. " if job.by_slide else ""
-    parts = "bar, tool post and slide" if job.internal else "tool post and slide"
-    moved = "Wind the slide from end to end of the cut" if job.by_slide else "Run the carriage over the cut"
-    by_hand = f"{moved}, spindle stopped, turning the chuck by hand: {parts} must clear jaws"
     ends = " and tailstock" if job.told.on_centre else ""
-    return [_step("clearance", f"{fixed}{by_hand}{ends} all the way round.", phase="set")]
+    text = (
+        f"{fixed}Spindle stopped: {moved} from end to end of the cut, rotating the work by hand: {parts}"
+        f" must clear"
+        f" jaws{ends} all the way round."
+    )
+    hazards = ("stopped", "handle") if job.by_slide else ("stopped",)
+    return [_step("clearance", text, phase="set", order=80, cautions=hazards)]
 
 
 def _start(job: Cutting) -> list[Step]:
     if job.turns is None:
         return []
-    where = job.deep_end
     touch = (
-        f"Start the spindle at {job.turns} turns/min. At the {where} bring the tool in until it just touches"
+        f"Spindle speed {job.turns} r/min. Touch off at the {job.deep_end} and set the cross-slide's collar"
+        f" to zero"
+        " there."
     )
-    found = [_step("touch", f"{touch}; set the cross-slide's dial to 0 there.", "cutting.rpm")]
+    found = [_step("touch", touch, "cutting.rpm", cautions=("swarf",))]
     if job.handle is not None and job.count is not None:
         seconds = f"{job.count.seconds:.1f} s"
         wound = (
-            f"Feed by the slide's handle with both hands, never stopping: {job.count.words} every {seconds}."
+            "Feed by the top slide's handle (crank) with both hands, without stopping:"
+            f" {job.count.words} every {seconds}."
         )
-        found.append(_step("feed", wound, "cutting.handle_rate"))
+        found.append(_step("feed", wound, "cutting.handle_rate", cautions=("handle",)))
     elif not job.by_slide:
-        fed = f"Feed the carriage at {_length(job, job.told.feed)} for a turn of the work."
+        fed = f"Feed the carriage at {_length(job, job.told.feed)} per revolution."
         found.append(_step("feed", fed))
     return found
 
 
-def _roughing(job: Cutting) -> list[Step]:
-    rough = [cut for cut in job.cuts if not cut.finishing]
-    if not rough:
-        return [_step("depths", f"Nothing to rough. {_depths(job)}.", "cutting.passes")] if job.cuts else []
-    found = f"{_depths(job)}, each from the {job.deep_end} on. Wind back clear of the work between."
-    if rough[0].reach < (job.whole.length or 0.0):
-        found += f" The first runs out of metal after {along(rough[0].reach)[job.system]}."
-    return [_step("depths", found, "cutting.passes")]
+def _before_proving(job: Cutting) -> int:
+    """How many cuts come before the taper is proved: as metal for it allows, else the roughing ones."""
+    if job.proved_after is not None:
+        return job.proved_after
+    return sum(not cut.finishing for cut in job.cuts)
 
 
-def _depths(job: Cutting) -> str:
-    """The cuts and how far the cross-slide goes for each, on its dial."""
-    rough = [cut for cut in job.cuts if not cut.finishing]
-    fine = [cut for cut in job.cuts if cut.finishing]
+def _to_prove(job: Cutting, cuts: Sequence[Cut]) -> list[Step]:
+    """The cuts before the taper is proved."""
+    if not job.cuts:
+        return []
+    if not cuts:
+        return [_step("depths", "Nothing to rough: what is left are the last cuts.", "cutting.passes")]
+    found = f"{_depths(job, cuts)}, each from the {job.deep_end} on. Wind back clear of the work between."
+    if cuts[0].reach < (job.whole.length or 0.0):
+        found += f" The first runs out of metal after {along(cuts[0].reach)[job.system]}."
+    return [_step("depths", f"{found} The rest waits until the taper is proved.", "cutting.passes")]
+
+
+def _depths(job: Cutting, cuts: Sequence[Cut]) -> str:
+    """These cuts, and how far the cross-slide goes for each, by its collar."""
     sense = "away from the axis" if job.internal else "towards the axis"
     words = []
-    for kind, cuts in (("roughing", rough), ("finishing", fine)):
-        if cuts:
-            each = _length(job, job.told.dial(cuts[0].depth))
-            count = f"{len(cuts)} {kind} cuts of {each}" if len(cuts) > 1 else f"one {kind} cut of {each}"
-            last = cuts[-1].depth
-            if last < 0.999 * cuts[0].depth:
+    for kind in ("roughing", "finishing"):
+        alike = [cut for cut in cuts if cut.finishing == (kind == "finishing")]
+        if alike:
+            each = _length(job, job.told.dial(alike[0].depth))
+            count = f"{len(alike)} {kind} cuts of {each}" if len(alike) > 1 else f"one {kind} cut of {each}"
+            last = alike[-1].depth
+            if last < 0.999 * alike[0].depth:
                 count += f", the last {_length(job, job.told.dial(last))}"
             words.append(count)
-    return f"Cross-slide {sense}, by its dial: {', then '.join(words)}"
+    return f"Cross-slide {sense}, by its collar: {', then '.join(words)}"
 
 
-def _next_bites(job: Cutting) -> list[Step]:
+def _last_cuts(job: Cutting, cuts: Sequence[Cut]) -> list[Step]:
+    """What waits until the taper is proved: all but the last cut, then the last."""
+    if not cuts:
+        return []
+    begun = "; counted from where the tool last cut" if job.begun else ""
+    found = []
+    shown = "cutting.cross_slide_to_go" if job.begun else "cutting.passes"
+    if len(cuts) > 1:
+        found.append(
+            _step("finish_cuts", f"{_depths(job, cuts[:-1])}{begun}.", shown, phase="finish", order=10)
+        )
+        begun = ""
+    found += _finer(job, cuts[-1])
+    last = _depths(job, cuts[-1:])
+    found.append(
+        _step(
+            "last_cut",
+            f"The very last cut: {last[0].lower()}{last[1:]}{begun}; then a spring pass, once more without"
+            f" infeed. No"
+            " file or abrasive to bring it to size: the angle goes.",
+            shown,
+            phase="finish",
+            order=30,
+            cautions=("filing",),
+        )
+    )
+    return found
+
+
+def _finer(job: Cutting, cut: Cut) -> list[Step]:
+    """A fine infeed by the top slide, where there is something to say it by."""
+    if not job.begun or not job.by_slide or job.cone.half_angle <= 0.0:
+        return []
+    advance = _length(job, infeed.slide_advance(cut.depth, job.cone.half_angle))
+    back = _length(job, infeed.along_bed(cut.depth, job.cone.half_angle))
+    towards, other = ("large", "small") if job.internal else ("small", "large")
+    text = (
+        f"The last cut may go in finer than by the collar, cross-slide locked: the top slide (compound)"
+        f" {advance} to"
+        f" the {towards} end, then the carriage {back} to the {other} end, and lock it. End each move in the"
+        f" same"
+        " direction."
+    )
+    return [_step("finer", text, "cutting.slide_to_go", phase="finish", order=25)]
+
+
+def _next_sections(job: Cutting) -> list[Step]:
+    """The rest of a taper that is longer than the top slide's travel, a section at a time."""
     if job.bites is None or len(job.bites.spans) == 1:
         return []
+    if job.begun:
+        alike = "In sections: the same depth in every section, each picked up through a film of layout blue."
+        return [_step("bites_alike", alike, phase="finish", order=32)]
     bed = _length(job, job.bites.along_bed(job.cone.half_angle))
     cross = _length(job, job.told.dial(job.bites.cross_slide(job.cone.half_angle)))
     # Along the cone from where cutting begins: outside towards the thick end, in a bore towards the thin one.
@@ -122,232 +196,48 @@ def _next_bites(job: Cutting) -> list[Step]:
     return [
         _step(
             "first_bite",
-            "Finish the first bite before the next, its last cut without stopping. Leave the angle alone.",
+            "This is the first section of the taper. Prove it and finish it before the next, its last cut"
+            " without"
+            " stopping. From then on leave the angle alone.",
+            order=60,
         ),
         _step(
             "next_bite",
-            f"Next bite: wind the slide back, unlock the carriage, move it {bed} to the {towards} end (by a"
-            f" stop or an indicator) and lock it. The cross-slide goes {sense} by {cross} on its dial.",
+            f"Next section: wind the top slide back, unlock the carriage, move it {bed} to the {towards} end"
+            f" (by a"
+            f" stop or an indicator) and lock it. The cross-slide goes {sense} by {cross} on its collar.",
             "cutting.bites",
+            phase="finish",
+            order=32,
         ),
         _step(
             "pick_up",
-            "Pick up without a step: blue the last few millimetres of the finished part thinly. Spindle"
-            " turning, bring the tool in there until it just wipes the blue and cuts no metal; that dial"
-            " reading is the size. Back out, rough down to it in the same cuts, and finish to it.",
+            "Pick up without a step: spindle stopped, put layout (marking-out) blue thinly on the end of the"
+            " finished section. Spindle turning, bring the tool in there until it just wipes"
+            " the blue and cuts no metal; that collar reading is the size. Back out, rough down to it in the"
+            " same"
+            " cuts, and finish to it.",
+            phase="finish",
+            order=33,
+            cautions=("stopped",),
         ),
     ]
 
 
-def _finishing(job: Cutting) -> list[Step]:
-    if job.to_go is None or not job.cuts:
-        return []
-    cuts = job.cuts
-    counted = f"{_depths(job)}; counted from where the tool last cut."
-    found = [_step("depths", counted, "cutting.cross_slide_to_go")]
-    if job.by_slide and job.cone.half_angle > 0.0:
-        each = cuts[-1].depth
-        advance = _length(job, infeed.slide_advance(each, job.cone.half_angle))
-        back = _length(job, infeed.along_bed(each, job.cone.half_angle))
-        towards, other = ("large", "small") if job.internal else ("small", "large")
-        finer = (
-            f"Such a finishing cut finer than by the dial, cross-slide locked: the slide {advance} to the"
-            f" {towards} end, then the carriage {back} to the {other} end, and lock it. End each move in"
-            " the same direction."
-        )
-        found.append(_step("finer", finer, "cutting.slide_to_go"))
-    if job.bites and len(job.bites.spans) > 1:
-        alike = "In bites: the same depth in every bite, each picked up through a film of blue."
-        found.append(_step("bites_alike", alike))
-    return found
-
-
-def cautions(job: Cutting) -> list[Caution]:
-    """What to beware of here; what the person has no part in is left out."""
-    found: list[Caution] = []
-    if not job.told.own_speeds and job.limit is not None:
-        text = "The list of speeds that stands there is invented: put in this lathe's own."
-        found.append(Caution("note", text))
-    if job.turns is None and job.limit is not None:
-        slowest = job.told.speeds.slowest
-        found.append(
-            Caution(
-                "care",
-                f"Every speed told is too fast: {slowest} turns/min, and {job.limit:.0f} is wanted.",
-                f"{speed_text(job.speed.lowest)[job.system]} is where to start with this tool.",
-            )
-        )
-    if job.too_short and job.flank:
-        found.append(
-            Caution(
-                "care",
-                f"So short a travel is of no use here: {_length(job, least_travel(job.flank))} is the least.",
-                "Clearance and overlap eat it up.",
-            )
-        )
-    if job.too_fine:
-        found.append(Caution("care", "The cuts told are too many to be listed.", "Rough deeper."))
-    if job.handle is not None and job.handle > BRISK:
-        found.append(
-            Caution(
-                "care",
-                f"{job.handle:.0f} turns of the handle a minute are too many for an even hand.",
-                f"{_finest(job)}Common practice, no source.",
-            )
-        )
-    found += _contradiction(job)
-    if job.to_go is not None and job.to_go < 0.0:
-        past = _length(job, infeed.stand_off(-job.to_go, job.cone.rate))
-        found.append(
-            Caution(
-                "care",
-                f"Nothing more to take off: it is over by {_length(job, -2 * job.to_go)} on diameter.",
-                f"A gauge goes {past} past home. Facing as much off may save it, if its length allows.",
-            )
-        )
-    return [*found, *_tool(job), *_holding(job), *_always(job)]
-
-
-def _contradiction(job: Cutting) -> list[Caution]:
-    """A diameter and a stand-off that cannot both be true, with what to do about it."""
-    now, off, wanted = job.told.now, job.told.stand_off, job.cone.large_diameter
-    if now is None or off is None or wanted is None:
-        return []
-    by_gauge = infeed.depth_from_stand_off(off, job.cone.rate)
-    by_diameter = infeed.depth_from_diameter(now, wanted, job.internal)
-    if not infeed.disagreement(by_gauge, by_diameter, job.cone.rate):
-        return []
-    gauge, diameter = (_length(job, 2.0 * each) for each in (by_gauge, by_diameter))
-    return [
-        Caution(
-            "care",
-            f"Gauge and diameter contradict each other: still to go are {gauge} on diameter by the gauge,"
-            f" {diameter} by the diameter. The gauge's is used.",
-            "Wipe and deburr both, and read the diameter at the gauge plane. If they still disagree, the"
-            " angle is out: prove it before the next cut.",
-        )
-    ]
-
-
-def _finest(job: Cutting) -> str:
-    """What feed a hand could still wind here, in words."""
-    if job.handle is None:
-        return ""
-    step = 0.01 if job.system == "mm" else 0.0254  # rounded down, so that what is said will do
-    feed = floor(job.told.feed * BRISK / job.handle / step + 1e-9) * step
-    if feed < LEAST_FEED:
-        return "Take a slower speed. "
-    return f"Take a feed of {_length(job, feed)} a turn of the work or less, or a slower speed. "
-
-
-def _tool(job: Cutting) -> list[Caution]:
-    found: list[Caution] = []
-    nose = job.told.nose
-    if nose is not None and job.told.feed >= 2.0 * nose:
-        found.append(
-            Caution("care", "The feed is wider than the tool's nose: it cuts a thread.", "Feed finer.")
-        )
-    elif nose is not None and not job.begun:
-        deeper = nose_shift(nose, job.cone.half_angle)
-        said = f"Beside a shoulder the nose leaves a corner of {_length(job, nose)} radius."
-        if deeper >= SEEN:
-            shift = small(deeper)[job.system]
-            said += f" Touched on along a cylinder, this flank comes out {shift} deeper on radius."
-        found.append(
-            Caution("note", said, "Along the flank always the same point cuts: the angle stays true.")
-        )
-    if job.speed.found.from_memory:
-        found.append(Caution("note", "The speed to start from is from memory: begin slower if in doubt."))
-    return found
-
-
-def _holding(job: Cutting) -> list[Caution]:
-    long, thin, told = job.whole.length, job.whole.small_diameter, job.told
-    if long is None or not thin:
-        return []
-    practice = "Common practice, no source."
-    if job.internal:
-        bar = job.boring
-        if bar is None:
-            return []
-        found = _boring_bar(job, bar)
-        if bar.overhang / bar.bar > stiffness.BAR:
-            found.append(
-                Caution(
-                    "care",
-                    "The boring bar is long for its thickness: it springs and leaves the bore tight.",
-                    f"Up to 4 diameters in steel, 6 in carbide. Repeat the last cut unchanged. {practice}",
-                )
-            )
-        return found
-    if told.overhang is None:
-        return []
-    found = []
-    most = stiffness.CENTRED if told.on_centre else stiffness.FREE
-    if told.overhang / thin > most:
-        held = "on a centre" if told.on_centre else "free at its end"
-        help = "a steady or shorter work" if told.on_centre else "a centre in its free end"
-        found.append(
-            Caution(
-                "care",
-                f"It sticks out {told.overhang / thin:.1f} times its small diameter, {held}: use {help}.",
-                f"Past {most:.0f} it springs from the tool, chatters and comes out of true. {practice}",
-            )
-        )
-    if told.overhang - long < ROOM:
-        room = _length(job, told.overhang - long)
-        found.append(
-            Caution("care", f"Only {room} between taper and jaws.", "The tool's corner and a hand need room.")
-        )
-    return found
-
-
-def _boring_bar(job: Cutting, bar: Boring) -> list[Caution]:
-    """A bar too thick for the bore, or cuts too deep for the bar."""
-    found = []
-    most = along(bar.largest)[job.system]
-    if bar.bar > bar.largest:
-        found.append(
-            Caution(
-                "care",
-                f"So thick a boring bar leaves the chips no room: {most} is the thickest that goes in.",
-                "Packed chips jam it and score the bore. Common practice, no source.",
-            )
-        )
-    if bar.rubs:
-        found.append(
-            Caution(
-                "care",
-                "This boring bar springs from the lightest cut: the bore will not come true with it.",
-                f"Take a thicker one, up to {most}, or let it stick out less.",
-            )
-        )
-    elif job.told.depth > 1.05 * bar.rough or job.told.finish_depth > 1.05 * bar.fine:
-        rough, fine = (_length(job, floored(each)) for each in (bar.rough, bar.fine))
-        found.append(
-            Caution(
-                "care",
-                f"The cuts told are deep for this boring bar: it bears {rough} rough, {fine} fine.",
-                "Deeper, it springs off the work and digs in where it can.",
-            )
-        )
-    return found
-
-
-def _always(job: Cutting) -> list[Caution]:
-    if not job.cuts or job.turns is None:
-        return []
-    hand = "Your hands wind beside turning jaws: guard down," if job.by_slide else "Guard down,"
-    return [
-        Caution(
-            "danger",
-            f"Chuck key out before the spindle starts. {hand} sleeves, rags, hair away.",
-            "What a turning chuck catches it winds in. The machine's manual, the rules where you work and"
-            " whoever is licensed for it come before anything said here.",
-        ),
-        Caution(
-            "care",
-            "No file or emery to bring the taper to size; stone burrs off with the spindle stopped.",
-            "Both take off where they please: the angle goes, and a hand works beside turning jaws.",
-        ),
-    ]
+def _measure(job: Cutting) -> Step:
+    gauge = "plug gauge" if job.internal else "ring gauge"
+    where = "the bore's large diameter" if job.internal else "the diameter at the gauge plane (gage line)"
+    text = (
+        f"Spindle stopped, the work cold and wiped: see how far the taper {gauge} or a mating part stands"
+        f" off from"
+        f" home, or measure {where}. Enter it: the cuts still to come follow."
+    )
+    return _step(
+        "measure",
+        text,
+        "cutting.cross_slide_to_go",
+        phase="prove",
+        order=95,
+        cautions=("stopped", "warm"),
+        asks=("cutting.stand_off", "cutting.diameter_now"),
+    )
