@@ -135,8 +135,10 @@ def test_to_go_against_mpmath() -> None:
             assert value(stage, "cross_slide_to_go") == pytest.approx(float(depth), abs=1e-9)
             assert value(stage, "slide_to_go") == pytest.approx(float(advance), abs=1e-6)
             sense = "away from the axis" if internal else "towards the axis"
-            assert sense in said_steps(stage)[0]
-            assert f"to the {'large' if internal else 'small'} end" in said_steps(stage)[1]
+            last = next(each for each in stage["steps"] if each["id"] == "cutting.last_cut")
+            finer = next(each for each in stage["steps"] if each["id"] == "cutting.finer")
+            assert sense in last["text"]["mm"] and finer["order"] < last["order"]
+            assert f"to the {'large' if internal else 'small'} end" in finer["text"]["mm"]
 
 
 def test_what_the_dial_shows() -> None:
@@ -144,7 +146,7 @@ def test_what_the_dial_shows() -> None:
     diameter = ask({"cutting.stand_off": "20.02", "cutting.dial_reads": "diameter"})
     assert value(radius, "cross_slide_to_go") == pytest.approx(value(diameter, "cross_slide_to_go"))
     assert "0.50 mm on radius, 1.00 mm on diameter" in figure(radius, "cross_slide_to_go")["shown"]["mm"]
-    assert "its dial shows 1.00 mm" in figure(diameter, "cross_slide_to_go")["shown"]["mm"]
+    assert "its collar shows 1.00 mm" in figure(diameter, "cross_slide_to_go")["shown"]["mm"]
     last = figure(diameter, "passes")["table"]["rows"][-1]["cells"][2]["mm"]
     assert last == "1.00 mm"
 
@@ -153,8 +155,12 @@ def test_too_much_is_off() -> None:
     for stage in (ask({"cutting.diameter_now": "17.68"}), ask({"cutting.stand_off": "-2.002"})):
         assert value(stage, "cross_slide_to_go") == pytest.approx(-0.05)
         assert figure(stage, "slide_to_go") is None and stage["steps"] == []
-        assert "over by 0.10 mm on diameter" in said(stage) and "2.002 mm past home" in said(stage)
-        assert stage["line"].startswith("0.10 mm on diameter over")
+        assert "Over-cut by 0.10 mm on diameter" in said(stage) and "2.002 mm past home" in said(stage)
+        assert "off the small end" in said(stage) and "mouth" not in said(stage)
+        assert figure(stage, "cross_slide_to_go")["shown"]["mm"].startswith("over-cut by 0.10 mm on diameter")
+        assert stage["line"].startswith("Over-cut by 0.10 mm on diameter")
+    bore = ask({"taper.form": "internal", "cutting.stand_off": "-2.002"})
+    assert "Face 2.002 mm off the mouth" in said(bore) and "small end" not in said(bore)
 
 
 def test_gauge_counts_before_the_diameter() -> None:
@@ -179,7 +185,9 @@ def test_bites_follow_the_travel() -> None:
     assert value(ask({"cutting.slide_travel": "72.03"}), "bites") == 1
     assert value(ask({"cutting.slide_travel": "67"}), "bites") == 2
     short = ask({"cutting.slide_travel": "40 mm"})
-    assert value(short, "bites") == 2 and "film of blue" not in short["line"] and "2 bites" in short["line"]
+    assert (
+        value(short, "bites") == 2 and "film of blue" not in short["line"] and "2 sections" in short["line"]
+    )
     words = " ".join(said_steps(short))
     assert "wipes the blue" in words and "34.50 mm to the large end" in words and "0.862 mm" in words
     # (72.022 - 3) / (12.86 - 3) = 7.0002 and (72.022 - 3) / (12.87 - 3) = 6.993, by hand.
@@ -195,7 +203,7 @@ def test_bore_words_and_no_others() -> None:
     words = said(stage)
     assert "boring bar is long" in words and "the large end" in words and "pinch" not in words
     assert field(stage, "overhang") is None and field(stage, "support") is None
-    assert field(stage, "start_diameter")["label"] == "Bored parallel to"
+    assert field(stage, "start_diameter")["label"] == "Diameter bored parallel first"
     assert "6.6" in figure(stage, "overhang")["shown"]["mm"]  # (64 + 2) / 10
     assert field(ask(), "boring_bar") is None
 
@@ -218,14 +226,17 @@ def test_tool_height_is_the_settings_own() -> None:
     stage = ask({"setting.tool_height": "0.3 mm"})
     assert value(stage, "tool_height") == pytest.approx(first_order, rel=0.01)
     told = [row["cells"][0]["mm"] for row in figure(stage, "tool_height")["table"]["rows"]]
-    assert told == ["0.10 mm", "0.20 mm", "0.30 mm, as told", "0.50 mm"]
+    assert told == ["0.10 mm", "0.20 mm", "0.30 mm, as entered", "0.50 mm"]
+    usual = [row["cells"][0]["mm"] for row in figure(ask(), "tool_height")["table"]["rows"]]
+    assert "0.10 mm, default" in usual
 
 
 def test_no_speed_is_slow_enough() -> None:
     stage = ask({"cutting.speeds": "800, 1200", "cutting.start_diameter": "17.78"})
     assert figure(stage, "rpm")["value"] is None and figure(stage, "handle_rate") is None
     assert (
-        "800 turns/min, and 437 is wanted" in said(stage) and "no speed slow enough" in stage["line"].lower()
+        "800 r/min, and 437 is wanted" in said(stage)
+        and "no spindle speed slow enough" in stage["line"].lower()
     )
 
 
@@ -276,7 +287,7 @@ def test_a_bad_entry_is_answered_beside_its_field(name: str, text: str, fragment
     stage = ask({f"cutting.{name}": text})
     wrong = field(stage, name)["wrong"]
     assert wrong and fragment in wrong["message"] and (wrong["way_out"] or wrong["offers"])
-    assert "needs mending" in stage["line"] and stage["figures"] == []
+    assert "Check the entries" in stage["line"] and stage["figures"] == []
     for offer in wrong["offers"]:
         assert field(ask({f"cutting.{name}": offer}), name)["wrong"] is None
 
@@ -345,7 +356,8 @@ def test_where_the_carriage_cuts_the_slide_is_left_out(way: str) -> None:
     assert value(stage, "cross_slide_to_go") == pytest.approx(1 / 20.020) and "slide" not in stage["line"]
     assert stage["drawing"] == ""
     begin = ask({"setting.way": way})
-    assert "Feed the carriage at 0.08 mm for a turn" in said(begin) and "handle" not in said(begin)
+    words = " ".join(said_steps(begin))
+    assert "Feed the carriage at 0.08 mm per revolution" in words and "handle" not in words
 
 
 def test_every_corpus_request_of_this_stage_answers() -> None:
@@ -363,7 +375,7 @@ def test_every_corpus_request_of_this_stage_answers() -> None:
     every = json.loads((folder / "cutting_with_every_fault.json").read_text("utf-8"))["entries"]
     wrong = {each["id"] for each in lines["cutting_with_every_fault"]["fields"] if each["wrong"]}
     assert wrong == {name for name in every if name.startswith("cutting.")}
-    assert "over by" in said(lines["cutting_too_much_off"])
+    assert "Over-cut by" in said(lines["cutting_too_much_off"])
     assert "too many to be listed" in said(lines["cutting_too_many_cuts"])
     assert value(lines["cutting_by_set_over"], "cross_slide_to_go") == pytest.approx(0.11)
 

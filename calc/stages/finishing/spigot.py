@@ -168,7 +168,7 @@ def _warm(wanted: SpigotWanted, system: str) -> Caution:
         "care",
         f"Measure cold: {degrees} warmer, this steel spigot reads {grown} large, and shrinks by that later.",
         f"Expansion of carbon steel {source}.",
-        "warm",
+        "warm_spigot",
     )
 
 
@@ -261,7 +261,9 @@ def _to_turn(told: Both, aim: Both, held: Held) -> list[Step]:
 
 
 def _step(word: str, text: Both, asks: tuple[str, ...] = ()) -> Step:
-    return Step(f"finishing.{word}", "finish", text, ("stopped", "warm"), asks, ("finishing.spigot_limits",))
+    return Step(
+        f"finishing.{word}", "finish", text, ("stopped", "warm_spigot"), asks, ("finishing.spigot_limits",)
+    )
 
 
 def _drawing(wanted: SpigotWanted, system: str) -> str:
