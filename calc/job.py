@@ -7,14 +7,15 @@ answers with a sheet and says beside each thing what is wrong with it.
 from __future__ import annotations
 
 import json
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import replace
 
-from calc.sheet import Problem, as_plain
+from calc.sheet import Problem, Stage, as_plain
 from calc.stages import STAGES_ASK, Job, Sent, glance, job_cautions, route, run_stages
 from calc.stages.chart.later import rows_later
 from calc.stages.common.form import LONGEST_ECHO
-from calc.stages.common.history import read_history
-from calc.stages.common.observations import read_observations
+from calc.stages.common.history import History, read_history
+from calc.stages.common.observations import Observations, read_observations
 from calc.stages.setting.pieces import rows_of_lines, set_choices
 
 FORMAT = 1
@@ -57,6 +58,41 @@ def work(request: object) -> dict[str, object]:
 
 def _answer(request: Mapping[object, object], problems: list[Problem]) -> dict[str, object]:
     """The sheet for a request, with what was found wrong before it could be looked at."""
+    sent = sent_with(request, problems)
+    if request.get("later") is not None:
+        rows, found = rows_later(request["later"], Job(sent))
+        return {
+            "format": FORMAT,
+            "units": sent.system,
+            "stages": [],
+            "problems": as_plain([*problems, *found]),
+            "entries": {},
+            "drawer": [],
+            "rows": as_plain(rows),
+        }
+    lines = rows_of_lines(request.get("add_lines"), sent.system)
+    job = Job(replace(sent, drawer=[*sent.drawer, *lines.rows]))
+    stages = run_stages(job)
+    return {
+        "format": FORMAT,
+        "units": sent.system,
+        "stages": as_plain(stages),
+        "route": route(stages),
+        **around(stages, job, problems),
+        **({"lines": as_plain(lines.answers)} if lines.answers else {}),
+    }
+
+
+def sent_with(
+    request: Mapping[object, object],
+    problems: list[Problem],
+    observations: Callable[[object, str], Observations] = read_observations,
+    history: Callable[[object], History] = read_history,
+) -> Sent:
+    """What was sent, checked; what is wrong with it joins the problems.
+
+    observations, history: how these are read; one who asks often need not read them anew each time.
+    """
     _check_frame(request, problems)
     system = _system(request, problems)
     entries = _entries(request.get("entries"), problems)
@@ -69,54 +105,48 @@ def _answer(request: Mapping[object, object], problems: list[Problem]) -> dict[s
         )
         drawer = None
     if request.get("later") is not None:
-        rows, found = rows_later(request["later"], Job(Sent(entries, system, drawer or [])))
-        return {
-            "format": FORMAT,
-            "units": system,
-            "stages": [],
-            "problems": as_plain([*problems, *found]),
-            "entries": {},
-            "drawer": [],
-            "rows": as_plain(rows),
-        }
+        return Sent(entries, system, drawer or [])
     add = _sets(request.get("add"), problems)
-    observations = read_observations(request.get("observations"), system)
-    history = read_history(request.get("history"))
-    problems += [*observations.problems, *history.problems]
-    lines = rows_of_lines(request.get("add_lines"), system)
-    job = Job(Sent(entries, system, [*(drawer or []), *lines.rows], add, observations, history))
-    stages = run_stages(job)
+    seen = observations(request.get("observations"), system)
+    proved = history(request.get("history"))
+    problems += [*seen.problems, *proved.problems]
+    return Sent(entries, system, drawer or [], add, seen, proved)
+
+
+def around(stages: Sequence[Stage], job: Job, problems: Sequence[Problem]) -> dict[str, object]:
+    """All that stands on the sheet beside the stages and the route."""
     return {
-        "format": FORMAT,
-        "units": system,
-        "stages": as_plain(stages),
-        "route": route(stages),
         "cautions": as_plain(job_cautions(stages)),
         "glance": glance(stages),
         "problems": as_plain(problems),
         "entries": job.normalised(),
         "drawer": job.rows.get("drawer", []),
-        "observations": observations.normalised,
-        "history": history.records,
-        **({"lines": as_plain(lines.answers)} if lines.answers else {}),
+        "observations": job.sent.observations.normalised,
+        "history": job.sent.history.records,
         "record": as_plain(job.record),
     }
 
 
 def work_text(text: str) -> str:
     """`work` on JSON text, answering in JSON text; never raises."""
-    request: object = None
     if len(text) > LONGEST_REQUEST:
-        return _as_text(_answer({}, [_too_long(len(text))]))
-    if not _too_deep(text):
-        try:
-            request = json.loads(text)
-        except (ValueError, RecursionError):
-            request = None
-    return _as_text(work(request))
+        return as_text(_answer({}, [_too_long(len(text))]))
+    return as_text(work(request_in(text)))
 
 
-def _as_text(sheet: dict[str, object]) -> str:
+def request_in(text: str) -> object:
+    """What the text holds; None where it is no JSON, or nests deeper than any job does."""
+    if _too_deep(text):
+        return None
+    try:
+        request: object = json.loads(text)
+    except (ValueError, RecursionError):
+        return None
+    return request
+
+
+def as_text(sheet: object) -> str:
+    """Plain things as the JSON text that crosses to the page."""
     return json.dumps(sheet, separators=(",", ":"))
 
 

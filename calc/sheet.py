@@ -11,8 +11,8 @@ they hold a measure: ``{"mm": ..., "inch": ...}``.
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field, fields, is_dataclass
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass, field, fields, is_dataclass, replace
 
 Both = Mapping[str, str]
 """The same measure in words, once in each system: keys ``mm`` and ``inch``."""
@@ -130,6 +130,21 @@ class Figure:
 
 
 @dataclass(frozen=True, slots=True)
+class Folded(Figure):
+    """The place of a figure that is costly and stands folded: `make` works it out when nothing else waits.
+
+    It answers the figure, of the same id, or None where there is none after all. What stands on a sheet is
+    never this but what it made (`unfolded`).
+    """
+
+    make: Callable[[], Figure | None] = lambda: None
+
+
+Drawing = str | Callable[[], str]
+"""SVG, "" where there is none; or what draws it when nothing else waits."""
+
+
+@dataclass(frozen=True, slots=True)
 class Caution:
     """A warning with its reason; `level` is danger, care or note.
 
@@ -178,7 +193,19 @@ class Stage:
     figures: Sequence[Figure] = ()
     steps: Sequence[Step] = ()
     cautions: Sequence[Caution] = ()
-    drawing: str = ""
+    drawing: Drawing = ""
+
+
+def folded(name: str, make: Callable[[], Figure | None]) -> Folded:
+    """The place of the figure of this id."""
+    return Folded(name, "", None, make=make)
+
+
+def unfolded(stage: Stage) -> Stage:
+    """The stage with all that was left for later worked out."""
+    made = [each.make() if isinstance(each, Folded) else each for each in stage.figures]
+    drawing = stage.drawing if isinstance(stage.drawing, str) else stage.drawing()
+    return replace(stage, figures=[each for each in made if each is not None], drawing=drawing)
 
 
 @dataclass(frozen=True, slots=True)

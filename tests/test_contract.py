@@ -21,7 +21,7 @@ KINDS = {
     if isinstance(kind, type) and dataclasses.is_dataclass(kind)
 }
 PLAIN = {"str": "string", "bool": "boolean", "int": "number", "float": "number", "object": "unknown"}
-PLAIN |= {"None": "null", "Both": "Pair"}
+PLAIN |= {"None": "null", "Both": "Pair", "Drawing": "string"}
 
 
 def contract() -> str:

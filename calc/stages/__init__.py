@@ -2,13 +2,25 @@
 
 from __future__ import annotations
 
-from calc.sheet import Stage
+from calc.sheet import Stage, unfolded
 from calc.stages import blank, chart, cutting, finishing, proving, setting, taper
 from calc.stages.common.job_facts import Job, JobStage, Sent
 from calc.stages.glance import glance
-from calc.stages.route import job_cautions, route, settled
+from calc.stages.route import job_cautions, placed, route, settled
 
-__all__ = ["STAGES", "STAGES_ASK", "Job", "JobStage", "Sent", "glance", "job_cautions", "route", "run_stages"]
+__all__ = [
+    "STAGES",
+    "STAGES_ASK",
+    "Job",
+    "JobStage",
+    "Sent",
+    "glance",
+    "job_cautions",
+    "placed",
+    "route",
+    "run_stages",
+    "settled",
+]
 
 STAGES: tuple[JobStage, ...] = (
     taper,
@@ -29,4 +41,4 @@ def run_stages(job: Job) -> list[Stage]:
     for stage in STAGES:
         job.open(stage.ID, stage.SHOP)
         job.keep(stage.work(job))
-    return settled([stage.sheet(job) for stage in STAGES])
+    return settled([unfolded(stage.sheet(job)) for stage in STAGES])

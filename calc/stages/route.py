@@ -41,9 +41,15 @@ def job_cautions(stages: Sequence[Stage]) -> list[Caution]:
     return [JOB] if any(stage.steps for stage in stages) else []
 
 
+def placed(stages: Sequence[Stage]) -> list[tuple[str, int]]:
+    """All steps in the order of doing, each by its stage's id and its place there."""
+    steps = [(stage.id, place, step) for stage in stages for place, step in enumerate(stage.steps)]
+    steps.sort(key=lambda each: (_PLACE[each[2].phase], each[2].order))  # stable: else by stage
+    return [(stage, place) for stage, place, _ in steps]
+
+
 def route(stages: Sequence[Stage]) -> list[dict[str, object]]:
     """All steps as plain dicts, each with the stage it is of: by phase, by their order in it, by stage."""
-    steps = [(stage.id, step) for stage in stages for step in stage.steps]
-    steps.sort(key=lambda each: (_PLACE[each[1].phase], each[1].order))  # stable: else by stage
-    plain = [(stage, as_plain(step)) for stage, step in steps]
+    steps = {stage.id: stage.steps for stage in stages}
+    plain = [(stage, as_plain(steps[stage][place])) for stage, place in placed(stages)]
     return [{**step, "stage": stage} for stage, step in plain if isinstance(step, dict)]

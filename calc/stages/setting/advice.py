@@ -18,6 +18,7 @@ from calc.stages.setting.error_words import TRUE_SPREAD
 from calc.stages.setting.facts import Outcome, SetUp
 from calc.stages.setting.search import height_of, just_so
 
+ADVICE = "setting.advice"
 MOST = 3
 """Pieces of advice given."""
 SWEPT = "setting.sweep_length"
@@ -48,7 +49,7 @@ def advice_figure(bench: Bench, made: SetUp, outcome: Outcome, system: str) -> F
         return None
     lines = [f"{each.words}: {percent(now)} to {percent(each.chance)}" for each in told]
     return Figure(
-        "setting.advice",
+        ADVICE,
         "What would help most",
         [{"change": each.words, "from": now, "to": each.chance} for each in told],
         shown=same(lines[0]),

@@ -17,6 +17,7 @@ from calc.stages.setting.bench import Bench, ask_way
 from calc.stages.setting.error_words import TRUE_SPREAD, best_of, over
 from calc.stages.setting.facts import set_up
 
+WAYS_FIGURE = "setting.ways"
 COLUMNS = (
     "Way",
     "± half angle",
@@ -69,7 +70,7 @@ def ways_figure(form: Form, bench: Bench, task: Task, here: Compared | None = No
         for place, each in enumerate(compared)
     ]
     return Figure(
-        "setting.ways",
+        WAYS_FIGURE,
         f"Ways side by side, {over(task.cone, task.length)['mm']}",
         value,
         shown=shown,

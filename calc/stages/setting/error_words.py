@@ -23,6 +23,7 @@ from calc.sheet import Both, Figure, Row, Table, Working, same
 from calc.stages.setting.bench import Bench
 from calc.stages.setting.facts import Outcome
 
+BUDGET = "setting.budget"
 FIRST_ORDER = "First order, each doubt rectangular and independent (GUM: JCGM 100); tool height exactly"
 TRUE_SPREAD = (
     "The true spread of the sum of rectangular doubts, by the Fourier series of its characteristic function;"
@@ -165,7 +166,7 @@ def budget_figure(task: Task, outcome: Outcome, bench: Bench) -> Figure:
         )
     spread = plus_minus_micrometres(made.expanded) if rows else same("nothing in doubt")
     return Figure(
-        "setting.budget",
+        BUDGET,
         f"What makes it up, on diameter {over(task.cone, made.length)['mm']}",
         value,
         "mm",

@@ -7,12 +7,12 @@ from calc.drawings.lathe_above import lathe_from_above
 from calc.drawings.ways import way_picture
 from calc.quantities import plus_minus_micrometres, shown_length, shown_micrometres
 from calc.setting.way import Answer
-from calc.sheet import Caution, Figure, Stage, Step, same
+from calc.sheet import Caution, Figure, Stage, Step, folded, same
 from calc.stages.common.form import Form
-from calc.stages.setting.advice import advice_figure
+from calc.stages.setting.advice import ADVICE, advice_figure
 from calc.stages.setting.bench import Bench
-from calc.stages.setting.compare import Compared, ways_figure
-from calc.stages.setting.error_words import budget_figure, chance_figures, error_figure
+from calc.stages.setting.compare import WAYS_FIGURE, Compared, ways_figure
+from calc.stages.setting.error_words import BUDGET, budget_figure, chance_figures, error_figure
 from calc.stages.setting.facts import ID, SettingFacts, SetUp
 from calc.stages.setting.stack_words import stack_figures
 from calc.stages.setting.worth import sensitivities
@@ -41,7 +41,7 @@ def in_words(form: Form, bench: Bench, facts: SettingFacts, made: SetUp) -> Stag
     slope = search.slope if search else None
     figures += sensitivities(bench.way, task, slope, outcome.angle if outcome else None)
     here = Compared.of(bench.way, answer, outcome.angle, outcome.budget) if outcome else None
-    figures.append(ways_figure(form, bench, task, here))
+    figures.append(folded(WAYS_FIGURE, lambda: ways_figure(form, bench, task, here)))
     return Stage(
         ID,
         TITLE,
@@ -50,20 +50,20 @@ def in_words(form: Form, bench: Bench, facts: SettingFacts, made: SetUp) -> Stag
         figures,
         _steps(bench, made),
         cautions,
-        _picture(bench, made),
+        lambda: _picture(bench, made),
     )
 
 
 def _outcome_figures(bench: Bench, made: SetUp, system: str) -> list[Figure]:
     """How far out it is likely to come, the chances, what would help, and what makes it up."""
-    if made.outcome is None:
+    outcome = made.outcome
+    if outcome is None:
         return []
-    advised = advice_figure(bench, made, made.outcome, system)
     return [
-        error_figure(made.task, made.outcome, made.goal),
-        *chance_figures(made.task, made.outcome, made.goal, bench),
-        *([advised] if advised else []),
-        budget_figure(made.task, made.outcome, bench),
+        error_figure(made.task, outcome, made.goal),
+        *chance_figures(made.task, outcome, made.goal, bench),
+        folded(ADVICE, lambda: advice_figure(bench, made, outcome, system)),
+        folded(BUDGET, lambda: budget_figure(made.task, outcome, bench)),
     ]
 
 

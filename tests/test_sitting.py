@@ -1,0 +1,207 @@
+"""A sitting: put together, its parts are the sheet of the last request, whatever was asked before."""
+
+from __future__ import annotations
+
+import json
+from pathlib import Path
+from typing import Any
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from calc.demo import demo_request
+from calc.job import work, work_text
+from calc.sitting import Sitting
+from generated_requests import BAD, generated, known_fields
+
+CORPUS = sorted((Path(__file__).parent / "corpus").iterdir())
+LISTS = ("fields", "figures", "steps", "cautions")
+FIELDS = known_fields(work)
+STAGES = [stage["id"] for stage in work({})["stages"]]
+
+
+class Page:
+    """What the page does with the parts, in a few lines."""
+
+    def __init__(self) -> None:
+        self.stages: dict[str, Any] = {}
+        self.others: dict[str, Any] = {}
+        self.sheet: dict[str, Any] | None = None
+        self.part = 0
+        self.whole = False
+
+    def take(self, text: str) -> None:
+        part = json.loads(text)
+        self.whole, self.sheet = part["whole"], part.get("sheet")
+        if self.sheet is not None:
+            return
+        assert part["part"] in (1, self.part + 1), "a part is missing"
+        if part["part"] == 1:
+            self.stages, self.others = {}, {}
+        self.part = part["part"]
+        for patch in part.get("stages", ()):
+            old = self.stages.get(patch["id"], {"drawing": "", "version": 0})
+            assert patch["version"] == old["version"] + 1
+            new = {**old, **patch}
+            for name in LISTS:
+                known = {item.get("id"): item for item in old.get(name, ())}
+                new[name] = [known[item] if isinstance(item, str) else item for item in new[name]]
+            self.stages[patch["id"]] = new
+        self.others |= part.get("others", {})
+
+    def shown(self) -> dict[str, Any]:
+        """The sheet as it is on the page."""
+        if self.sheet is not None:
+            return self.sheet
+        others = {key: part for key, part in self.others.items() if key not in ("order", "route")}
+        stages = [
+            {key: part for key, part in self.stages[name].items() if key != "version"}
+            for name in self.others["order"]
+        ]
+        route = [
+            {**self.stages[stage]["steps"][place], "stage": stage} for stage, place in self.others["route"]
+        ]
+        return {**others, "stages": stages, "route": route}
+
+
+def exact(sheet: object) -> str:
+    """A sheet as text, the same for the same digits: 1, 1.0 and true are three things."""
+    return json.dumps(sheet, sort_keys=True)
+
+
+def answered(sitting: Sitting, page: Page, text: str, look: str = "", parts: int | None = None) -> None:
+    """Ask, and take all parts, or only so many before something newer comes."""
+    part: str | None = sitting.ask(text, look)
+    taken = 0
+    while part is not None:
+        if part:
+            page.take(part)
+        taken += 1
+        if parts is not None and taken > parts:
+            return
+        part = sitting.more()
+
+
+def plain(text: str) -> bool:
+    """Whether the text can stand in JSON that crosses to the browser and back."""
+    return "\ud800" not in text
+
+
+@pytest.mark.parametrize("path", CORPUS, ids=lambda path: path.stem)
+def test_after_any_other_request_the_sheet_is_that_of_the_last(path: Path) -> None:
+    sitting, page = Sitting(), Page()
+    text = path.read_text("utf-8", errors="surrogatepass")
+    for each in (json.dumps(demo_request()), text, json.dumps(demo_request()), text, text):
+        answered(sitting, page, each)
+        assert page.whole
+        assert exact(page.shown()) == exact(json.loads(work_text(each)))
+
+
+def test_generated_requests_one_after_another() -> None:
+    sitting, page = Sitting(), Page()
+    for text in generated(work, 120, 7):
+        answered(sitting, page, text)
+        assert exact(page.shown()) == exact(json.loads(work_text(text)))
+
+
+LENGTHS = ("100 mm", "4in", "4.2mm + 6thou", "25", "0", "-0", "0.0", "200mm", "0.7 in", "#7 drill")
+OTHERS = ("AT5", "AT7", "0.01", "1:20", "30 deg")
+TEXTS = st.sampled_from([*LENGTHS, *OTHERS, *(each for each in BAD if plain(each))])
+PIECES = st.fixed_dictionaries(
+    {
+        "name": st.sampled_from(["4.2 drill", "block", ""]),
+        "shape": st.sampled_from(["round", "flat", "leaf"]),
+        "size": st.sampled_from(["4.2mm", "2", "1/8in", "0.05mm", "x"]),
+        "count": st.sampled_from([1, 2, "1", True, 1.0]),
+    }
+)
+CORPUS_FOLDER = CORPUS[0].parent
+RECORD = json.loads((CORPUS_FOLDER / "history_partly_damaged.json").read_text("utf-8"))["history"]
+SEEN = json.loads((CORPUS_FOLDER / "observations_of_every_way.json").read_text("utf-8"))["observations"]
+
+
+KINDS = ["entry"] * 8 + ["units", "drawer", "observations", "history", "add", "anew"]
+
+
+@st.composite
+def edits(draw: st.DrawFn) -> dict[str, Any]:
+    """One thing changed in a request: how, and with what."""
+    kind = draw(st.sampled_from(KINDS))
+    if kind == "entry":
+        asked = FIELDS[draw(st.sampled_from(sorted(FIELDS)))]
+        choices = [each["value"] for each in asked["choices"]]
+        text = draw(st.sampled_from(choices)) if choices and draw(st.integers(0, 9)) else draw(TEXTS)
+        return {"kind": kind, "name": asked["id"], "text": text}
+    if kind == "drawer":
+        return {"kind": kind, "piece": draw(PIECES), "place": draw(st.integers(0, 5))}
+    if kind == "observations":
+        return {"kind": kind, "rows": draw(st.lists(st.sampled_from(SEEN), max_size=3))}
+    if kind == "history":
+        return {"kind": kind, "rows": draw(st.lists(st.sampled_from(RECORD), max_size=3))}
+    return {"kind": kind, "set": draw(st.sampled_from([[], ["drills-mm-19"], ["no such"]]))}
+
+
+def edited(request: dict[str, Any], edit: dict[str, Any]) -> dict[str, Any]:
+    kind = edit["kind"]
+    if kind == "entry":
+        return {**request, "entries": {**request["entries"], edit["name"]: edit["text"]}}
+    if kind == "units":
+        return {**request, "units": "inch" if request["units"] == "mm" else "mm"}
+    if kind == "drawer":
+        drawer = list(request["drawer"])
+        drawer[edit["place"] : edit["place"] + 1] = [edit["piece"]]
+        return {**request, "drawer": drawer}
+    if kind in ("observations", "history"):
+        return {**request, kind: edit["rows"]}
+    return {**request, "add": edit["set"]} if kind == "add" else demo_request()
+
+
+LOOKS = st.sampled_from(["", *STAGES, "setting blank", "no_such_stage"])
+
+
+@settings(max_examples=60, deadline=None)
+@given(st.lists(st.tuples(edits(), LOOKS, st.none() | st.integers(0, 12)), min_size=1, max_size=8), LOOKS)
+def test_over_any_edits_the_parts_come_to_the_sheet_of_the_last_request(
+    steps: list[tuple[dict[str, Any], str, int | None]], look: str
+) -> None:
+    """Digit for digit, whatever was looked at and whatever was overtaken on the way."""
+    sitting, page = Sitting(), Page()
+    request: dict[str, Any] = demo_request()
+    for edit, looked_at, parts in steps:
+        request = edited(request, edit)
+        answered(sitting, page, json.dumps(request), looked_at, parts)
+        if parts is None:
+            assert exact(page.shown()) == exact(work(request))
+    answered(sitting, page, json.dumps(request), look)
+    assert exact(page.shown()) == exact(work(request))
+
+
+def test_what_is_looked_at_is_complete_in_the_first_part_but_for_what_is_late() -> None:
+    sitting, page = Sitting(), Page()
+    request: dict[str, Any] = demo_request()
+    answered(sitting, page, json.dumps(request))
+    request = {**request, "entries": {**request["entries"], "setting.bar_centres": "100.4 mm"}}
+    part = sitting.ask(json.dumps(request), "setting")
+    page.take(part)
+    late = set(json.loads(part)["late"])
+    want = next(each for each in work(request)["stages"] if each["id"] == "setting")
+    have = page.stages["setting"]
+    assert have["line"] == want["line"] and have["fields"] == want["fields"]
+    lead = [each for each in want["figures"] if each["id"] not in late]
+    assert any(each["lead"] for each in lead)
+    assert [each for each in have["figures"] if each["id"] not in late] == lead
+
+
+def test_what_did_not_change_is_not_handed_out_again() -> None:
+    sitting, page = Sitting(), Page()
+    request: dict[str, Any] = demo_request()
+    text = json.dumps(request)
+    answered(sitting, page, text)
+    again = json.loads(sitting.ask(text))
+    assert again["stages"] == [] and again["others"] == {}
+    while sitting.more() is not None:
+        pass
+    request = {**request, "entries": {**request["entries"], "finishing.tang_now": "13.1 mm"}}
+    part = sitting.ask(json.dumps(request))
+    assert {each["id"] for each in json.loads(part)["stages"]} == {"finishing"}
