@@ -7,7 +7,8 @@ carries an id: several pictures may stand in one page.
 
 from __future__ import annotations
 
-from math import cos, pi, sin
+from collections.abc import Sequence
+from math import cos, degrees, pi, sin
 
 Point = tuple[float, float]
 
@@ -163,6 +164,13 @@ class Picture:
             f' fill="{fill}" stroke="{colour}" stroke-width="{number(width)}"/>'
         )
 
+    def strokes(self, pairs: Sequence[tuple[Point, Point]], colour: str = SOFT, width: float = FINE) -> None:
+        """Many short lines as one mark: hatching, flutes."""
+        drawn = "".join(f"M{_path([start])}L{_path([end])}" for start, end in pairs)
+        self._marks.append(
+            f'<path d="{drawn}" fill="none" stroke="{colour}" stroke-width="{number(width)}"/>'
+        )
+
     def arc(
         self,
         centre: Point,
@@ -215,17 +223,30 @@ class Picture:
         bold: bool = False,
         size: float = TEXT_SIZE,
         halo: str = PAPER,
+        turn: float = 0.0,
     ) -> None:
-        """One line of text with its baseline at `at`, on a halo of its ground against lines below it."""
+        """One line of text with its baseline at `at`, on a halo of its ground against lines below it.
+
+        `turn` [rad, anticlockwise as seen] lays it along a part that is swung.
+        """
         text = plain(text)
         if not text:
             return
         weight = ' font-weight="700"' if bold else ""
+        x, y = number(at[0]), number(at[1])
+        turned = f' transform="rotate({number(-degrees(turn))} {x} {y})"' if turn else ""
         self._marks.append(
-            f'<text x="{number(at[0])}" y="{number(at[1])}" font-size="{number(size)}"'
+            f'<text x="{x}" y="{y}" font-size="{number(size)}"{turned}'
             f' text-anchor="{anchor}"{weight} fill="{colour}" stroke="{halo}" stroke-width="3"'
             f' paint-order="stroke">{escape(text)}</text>'
         )
+
+    def text_along(
+        self, middle: Point, text: str, turn: float, size: float = 13.0, halo: str = PAPER
+    ) -> None:
+        """A line of text centred on `middle`, lying along a part at `turn` [rad, anticlockwise as seen]."""
+        at = (middle[0] + 0.36 * size * sin(turn), middle[1] + 0.36 * size * cos(turn))
+        self.text(at, text, "middle", size=size, halo=halo, turn=turn)
 
     def finished(self, height: float, title: str, description: str) -> str:
         """The whole picture as SVG text, WIDTH wide and `height` high in its own units."""

@@ -5,7 +5,7 @@ from __future__ import annotations
 import unicodedata
 from dataclasses import dataclass
 from itertools import combinations
-from math import hypot
+from math import cos, hypot, radians, sin
 from xml.etree import ElementTree
 
 SPACE = "{http://www.w3.org/2000/svg}"
@@ -50,7 +50,21 @@ class Read:
             width = columns * (0.66 if "font-weight" in element.attrib else 0.6) * size
             x, y = float(element.attrib["x"]), float(element.attrib["y"])
             left = x - {"start": 0.0, "middle": width / 2, "end": width}[element.attrib["text-anchor"]]
-            found.append(Words(text, left, y - 0.75 * size, left + width, y + 0.2 * size, size))
+            box = [(left, y - 0.75 * size), (left + width, y + 0.2 * size)]
+            turn = element.attrib.get("transform", "").removeprefix("rotate(").removesuffix(")").split()
+            if turn:
+                # The upright box around a line that lies along a swung part.
+                angle, (px, py) = radians(float(turn[0])), (float(turn[1]), float(turn[2]))
+                (x1, y1), (x2, y2) = box
+                box = [
+                    (
+                        px + (bx - px) * cos(angle) - (by - py) * sin(angle),
+                        py + (bx - px) * sin(angle) + (by - py) * cos(angle),
+                    )
+                    for bx, by in ((x1, y1), (x2, y1), (x2, y2), (x1, y2))
+                ]
+            xs, ys = [at[0] for at in box], [at[1] for at in box]
+            found.append(Words(text, min(xs), min(ys), max(xs), max(ys), size))
         return found
 
     def parts(self, name: str) -> list[ElementTree.Element]:

@@ -20,9 +20,16 @@ HEIGHT = "2.4967 mm · 0.09830 in"
 every_case = pytest.mark.parametrize(("small_end", "cut_side", "bar_side"), CASES)
 
 
-def drawn(small_end: str, cut_side: str, bar_side: str, true: float = 1.43, text: str = HEIGHT) -> Read:
+def drawn(
+    small_end: str,
+    cut_side: str,
+    bar_side: str,
+    true: float = 1.43,
+    text: str = HEIGHT,
+    form: str = "external",
+) -> Read:
     plan = plan_view(radians(true), small_end, cut_side, bar_side, 100.0)
-    return assert_sound(lathe_from_above(plan, text))
+    return assert_sound(lathe_from_above(plan, text, form))
 
 
 def slide_slope(read: Read) -> float:
@@ -44,6 +51,7 @@ def test_the_swing_is_drawn_and_said(small_end: str, cut_side: str, bar_side: st
     texts = [each.text for each in read.words()]
     assert ("anticlockwise" in texts) == anticlockwise
     assert ("clockwise" in texts) != anticlockwise
+    assert ("(counterclockwise)" in texts) == anticlockwise
     assert "angle drawn larger than true" in texts
     # The arrow at the slide's left end: anticlockwise goes down from the dashed line, as the slide does.
     path = read.part("swing").attrib["d"].replace("M", "").replace("A", " ").split()
@@ -73,12 +81,12 @@ def test_everything_stands_on_its_side(small_end: str, cut_side: str, bar_side: 
     headstock, tailstock = centre(read.corners("headstock")), centre(read.corners("tailstock"))
     assert headstock[0] < centre(work)[0] < tailstock[0]
     words = [each for each in read.words() if each.text in ENDS]
-    assert sorted(each.text for each in words if not within(each, bar)) == ["headstock", "tailstock"]
+    assert sorted(each.text for each in words) == ["headstock", "tailstock"]
     for each in words:
-        if within(each, bar):  # the names of the two pins
-            assert (each.left < centre(bar)[0]) == (each.text == "headstock")
-        else:
-            assert each.right < 90 if each.text == "headstock" else each.left > 250
+        assert each.right < 90 if each.text == "headstock" else each.left > 250
+    for name, part in (("sine bar", bar), ("top slide", slide)):
+        (word,) = [each for each in read.words() if each.text == name]
+        assert within(word, part)
     (operator,) = (each for each in read.words() if each.text == "operator stands here")
     assert all(y < operator.top for _, y in slide + bar + work)
 
@@ -109,7 +117,8 @@ def test_the_stack_lies_in_the_gap_at_its_pin(small_end: str, cut_side: str, bar
     # The pin that the answer names is the one with the gap.
     plan = plan_view(radians(1.43), small_end, cut_side, bar_side, 100.0)
     assert plan.stack_pin == stacked
-    assert f"stack at the {stacked} pin" in (read.root[0].text or "")
+    assert f"stack under the {stacked} roller" in (read.root[0].text or "")
+    assert f"stack under the {stacked} roller" in [each.text for each in read.words()]
     # It reaches from the slide's face to the pin and no further, and stands square under the pin.
     pin, radius = pins[stacked]
     on_face = [corner for corner in stack if distance(corner, slide) < 0.05]
@@ -138,14 +147,75 @@ def test_nothing_runs_into_anything(small_end: str, cut_side: str, bar_side: str
     leader = corners(read.part("leader"))
     assert inside(leader[0], read.corners("stack"))
     assert not any(inside(point, parts["bar"]) for point in along(leader, closed=False))
-    (label,) = (each for each in read.words() if each.text.startswith("stack goes here"))
+    (label,) = (each for each in read.words() if each.text.startswith("stack under the"))
     x, y = leader[-1]
     assert min(abs(y - label.top), abs(y - label.bottom)) < 24
     assert label.left - 2 <= x <= label.right + 2
-    pin_words = [each for each in read.words() if each.text == "pin"]
-    assert len(pin_words) == 2
-    for each in pin_words:
-        assert within(each, parts["bar"])
+    # No word but a part's own name lies on a part, and the leader runs through no word.
+    for each in read.words():
+        for name, part in parts.items():
+            own = {"bar": "sine bar", "slide": "top slide"}.get(name)
+            corners_of = [(each.left, each.top), (each.right, each.top), (each.left, each.bottom)]
+            corners_of += [(each.right, each.bottom), centre(corners_of)]
+            assert each.text == own or not any(inside(corner, part) for corner in corners_of), (each, name)
+        if each is not label and each.text != HEIGHT:
+            box = [
+                (each.left, each.top),
+                (each.right, each.top),
+                (each.right, each.bottom),
+                (each.left, each.bottom),
+            ]
+            assert not any(inside(point, box) for point in along(leader, closed=False)), each
+
+
+every_form = pytest.mark.parametrize("form", ["external", "internal"])
+
+
+@every_case
+@every_form
+def test_the_indicator_bears_on_the_working_face(
+    small_end: str, cut_side: str, bar_side: str, form: str
+) -> None:
+    """On the sine bar's side away from the slide, and on nothing that rides on the carriage."""
+    read = drawn(small_end, cut_side, bar_side, form=form)
+    bar, slide = read.corners("bar"), read.corners("slide")
+    (body, point) = corners(read.part("dial-plunger"))
+    assert distance(point, bar) < 0.05
+    assert (point[1] - centre(bar)[1]) * (centre(slide)[1] - centre(bar)[1]) < 0
+    assert body[0] == pytest.approx(point[0]) and not inside(body, bar) and not inside(body, slide)
+    middle, radius = read.circle("dial")
+    for part in ("bar", "slide", "work", "tailstock", "headstock"):
+        assert distance(middle, read.corners(part)) > radius, part
+    words = [each for each in read.words() if each.text in ("indicator", "on the bed")]
+    assert len(words) == 2 and all(each.left > middle[0] + radius for each in words)
+
+
+@every_case
+def test_a_bore_is_cut_through_with_the_boring_bar_in_it(
+    small_end: str, cut_side: str, bar_side: str
+) -> None:
+    read = drawn(small_end, cut_side, bar_side, form="internal")
+    axis_y = read.corners("axis")[0][1]
+    down = 1 if cut_side == "operator" else -1
+    walls = [corners(each) for each in read.parts("wall")]
+    (wall,) = [each for each in walls if (centre(each)[1] - axis_y) * down > 0]
+    (other,) = [each for each in walls if each is not wall]
+    bar, tool = read.corners("boring-bar"), read.corners("tool")
+    tip = max(tool, key=lambda point: (point[1] - axis_y) * down)
+    assert distance(tip, wall) < 0.1
+    assert not any(inside(point, each) for each in (wall, other) for point in along(bar))
+    # The wall at the tip lies along the top slide, and the bore is narrow at its small end.
+    steps = [
+        (one, two)
+        for one, two in zip(wall, wall[1:], strict=False)
+        if min(one[0], two[0]) < tip[0] < max(one[0], two[0]) and distance(tip, [one, two]) < 0.1
+    ]
+    ((left, right),) = [tuple(sorted(step)) for step in steps]
+    assert isclose(degrees(atan2(left[1] - right[1], right[0] - left[0])), slide_slope(read), abs_tol=0.05)
+    assert (abs(left[1] - axis_y) > abs(right[1] - axis_y)) == (small_end == "tailstock")
+    # The bar goes in by the open end, away from the headstock, from a post clear of the work.
+    assert max(x for x, _ in bar) > max(x for x, _ in wall) > min(x for x, _ in bar)
+    assert min(x for x, _ in read.corners("post")) > max(x for x, _ in wall)
 
 
 @every_case
@@ -182,25 +252,16 @@ def test_a_cylinder_has_no_stack_and_no_swing(small_end: str, cut_side: str, bar
 
 
 @pytest.mark.parametrize("text", ["", "0.1003 in", *HOSTILE])
-def test_any_height_text_is_safe_and_fits(text: str) -> None:
+@every_form
+def test_any_height_text_is_safe_and_fits(text: str, form: str) -> None:
     for small_end, cut_side, bar_side in CASES:
-        read = drawn(small_end, cut_side, bar_side, text=text)
-        assert any(each.text.startswith("stack goes here") for each in read.words())
+        read = drawn(small_end, cut_side, bar_side, text=text, form=form)
+        assert any(each.text.startswith("stack under the") for each in read.words())
 
 
 def test_a_short_height_is_whole_in_the_picture() -> None:
     for case in CASES:
-        texts = " ".join(each.text for each in drawn(*case).words())
-        assert HEIGHT in texts
-        texts = " ".join(each.text for each in drawn(*case, text="0.1003 in").words())
-        assert "stack goes here: 0.1003 in" in texts
-
-
-def test_a_bore_is_said_to_swing_alike() -> None:
-    plan = plan_view(0.025, "headstock", "operator", "far", 100.0)
-    read = assert_sound(lathe_from_above(plan, HEIGHT, form="internal"))
-    assert any("bore" in each.text for each in read.words())
-    assert not any("bore" in each.text for each in assert_sound(lathe_from_above(plan, HEIGHT)).words())
+        assert HEIGHT in [each.text for each in drawn(*case).words()]
 
 
 def test_the_same_case_is_the_same_picture() -> None:
