@@ -22,7 +22,7 @@ WAY = '''"""A bevel protractor held against the slide: for this check alone."""
 
 from calc.doubt.figures import figure
 from calc.setting.anew import Anew
-from calc.setting.common import STOPPED
+from calc.setting.common import said
 from calc.setting.way import Answer
 
 ID, LABEL, ASKS, IMMUNE, CUTS_BY, RESOLUTION = "protractor", "Bevel protractor", (), "", "slide", ""
@@ -39,7 +39,7 @@ def set_up(task):
     """The half angle itself."""
     got = task.doubt("setting.graduation_give", task.half_angle) + task.slope("setting.axis_give") / 2.0
     told = figure("setting.degrees", "Set it to", task.half_angle, "rad", (), "Geometry", lead=True)
-    return Answer([told], cautions=[STOPPED], angle=got + task.slope("setting.play_give"))
+    return Answer([told], angle=got + task.slope("setting.play_give"))
 
 
 def correct(task, error, was=None):
@@ -54,7 +54,8 @@ def correct(task, error, was=None):
 
 def steps(task, answer, stack_words):
     """What to do."""
-    return ["Stop the spindle.", "Hold the protractor against the slide.", "Tighten.", "Prove."]
+    hold = said("hold", "Hold the protractor against the top slide.", cautions=("stopped",))
+    return [hold, said("tighten", "Tighten.")]
 '''
 ROWS = """series,size,datum,value,unit,standard,edition,sources,confidence,note
 Shed,1,rate,1:16,ratio,"invented, for a check",none,memory,from_memory,

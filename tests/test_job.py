@@ -142,7 +142,7 @@ def test_all_eight_cases_hold_together(small_end: str, cut: str, bar: str) -> No
     words = " ".join(
         each["text"]["mm"] for stage in sheet["stages"] if stage["id"] == "setting" for each in stage["steps"]
     )
-    assert f"{pin} pin" in words and swing in words
+    assert f"{pin} roller" in words and swing in words
 
 
 def test_mixed_entry_is_read() -> None:
@@ -298,7 +298,7 @@ def test_no_taper_no_swing() -> None:
 def test_too_steep_for_a_bar_says_why() -> None:
     sheet = ask({"taper.series": "own", "taper.size": "", "taper.half_angle": "70"})
     stage = sheet["stages"][1]
-    assert "60 degrees" in stage["line"] and figure(sheet, "setting.stack_height") is None
+    assert "60°" in stage["line"] and figure(sheet, "setting.stack_height") is None
 
 
 def test_empty_job_asks() -> None:

@@ -1,4 +1,4 @@
-"""What each thing used in setting the slide is known to: every doubt once, with its default and its source.
+"""What each thing used in setting the angle is known to: every doubt once, with its default and its source.
 
 A doubt is a half-width: the true value lies within ± of the one told, anywhere alike (GUM 4.3.7). Some are
 told over a length, such as an indicator's run over the length swept; together they make an angle.
@@ -30,8 +30,9 @@ class Doubt:
     source: where the default comes from. most: the largest that makes sense [mm, rad or `unit`]. over: the
     length it is told over, None where it stands alone. better: what to do to make it smaller, and `gain`, how
     small it can then become [mm, rad or `unit`]; "" where nothing ordinary helps. steady: the same bar,
-    slide, lathe or piece brings the same error to every job, so that proving can learn it; else it is new at
-    each set-up or reading.
+    top slide, lathe or piece brings the same error to every job, so that proving can learn it; else it is new
+    at each set-up or reading. known: the same error where it is known, as a length with its sign over the
+    same span (`calc.setting.known`), of which the ± is then what is left; None where none can be entered.
     """
 
     id: str
@@ -47,6 +48,7 @@ class Doubt:
     better: str = ""
     gain: float = 0.0
     steady: bool = False
+    known: Ask | None = None
 
     @property
     def help(self) -> str:
@@ -58,74 +60,101 @@ def _span(name: str, label: str, metric: str, inch: str, help: str, most: float 
     return Ask(name, label, LENGTH, {"mm": metric, "inch": inch}, help, least=1.0, most=most)
 
 
-SWEEP_LENGTH = _span("setting.sweep_length", "Length swept", "80 mm", "3 in", "How far the indicator runs.")
+def _known(name: str, label: str, help: str) -> Ask:
+    return Ask(name, label, LENGTH, {"mm": "0 mm", "inch": "0 in"}, help, least=-5.0, most=5.0)
+
+
+SWEEP_LENGTH = _span(
+    "setting.sweep_length", "Length indicated", "80 mm", "3 in", "How far the indicator runs."
+)
 SIDE_LENGTH = _span(
     "setting.side_length",
-    "Slide's side told over",
+    "Top slide's side checked over",
     "80 mm",
     "3 in",
-    "The length checked along the slide's side.",
+    "The length checked along the top slide's side.",
 )
 AXIS_LENGTH = _span(
     "setting.axis_length",
-    "Work's axis told over",
+    "Lathe's own taper measured over",
     "100 mm",
     "4 in",
-    "How far apart the test bar was measured.",
+    "How far apart both ends of the parallel cut, or of the test bar, were measured.",
 )
 MASTER_LENGTH = _span(
     "setting.master_length",
-    "Master swept over",
+    "Master or test bar indicated over",
     "50 mm",
     "2 in",
-    "How far the indicator runs along the master.",
+    "How far the indicator runs along the master or the test bar.",
+)
+
+EDGE_KNOWN = _known(
+    "setting.edge_known",
+    "Sine bar's working face known to be out by, over the bar",
+    "With its sign: + where the face stands further from the line of the rollers at the tailstock roller (on"
+    " the surface plate: at the raised roller), − at the other. It is then taken off the stack.",
+)
+SIDE_KNOWN = _known(
+    "setting.side_known",
+    "Top slide's side known to be out of its travel by",
+    "With its sign, over the length below: + where the side stands further out at its tailstock end: an"
+    " indicator on the cross-slide goes in as the top slide is wound towards the headstock. It is then taken"
+    " off what is set.",
+)
+AXIS_KNOWN = _known(
+    "setting.axis_known",
+    "Lathe known to turn a taper of, on diameter",
+    "With its sign, over the length below: + where a parallel cut by the carriage comes out larger at its"
+    " tailstock end, held as this work is held. It is then taken off what is set.",
 )
 
 _ALL = (
     Doubt(
         "setting.bar_give",
-        "bar centres",
-        "Bar centres known to ±",
+        "sine bar's centre distance",
+        "Sine bar's centre distance known to ±",
         LENGTH,
         {"mm": "0.003 mm", "inch": "0.00012 in"},
-        "Distance between the pins.",
+        "Distance between the rollers' centres.",
         "IS 5359-1969 allows 0.003 mm on a 100 mm bar (as quoted in a metrology text).",
-        better="measure over the bar's pins to a tenth of this",
+        better="measure over the sine bar's rollers",
         gain=0.0005,
         steady=True,
     ),
     Doubt(
         "setting.roller_give",
-        "pins of the bar unlike",
-        "Difference of the pins known to ±",
+        "rollers of the sine bar unlike",
+        "Roller difference known to ±",
         LENGTH,
         {"mm": "0.002 mm", "inch": "0.00008 in"},
-        "How far the two pins' diameters may differ from what was told.",
+        "How far the difference of the rollers' diameters may be from what was entered.",
         "JIS B 7523-1977, grade 2: 2 µm between the two rollers of a bar.",
-        better="measure both pins of the bar against each other",
+        better="measure both rollers of the sine bar against each other",
         gain=0.0005,
         steady=True,
     ),
     Doubt(
         "setting.edge_give",
-        "bar's edge against its pins",
-        "Bar's edge parallel to its pins, over the bar, ±",
+        "working face against the rollers",
+        "Sine bar's working face parallel to its rollers, over the bar, ±",
         LENGTH,
         {"mm": "0.001 mm", "inch": "0.00004 in"},
-        "The edge that is swept stands for the line between the pins.",
+        "The indicator runs along the working face; the rollers set the angle.",
         "IS 5359-1969: working faces parallel to 0.001 mm (as quoted in a metrology text).",
-        better="check the bar's edge against its pins on a plate",
+        better="check the sine bar's working face against its rollers on a surface plate",
         gain=0.0005,
         steady=True,
+        known=EDGE_KNOWN,
     ),
     Doubt(
         "setting.packing_give",
         "packing",
-        "Packing under the other pin known to ±",
+        "Packing under the other roller known to ±",
         LENGTH,
         {"mm": "0.0025 mm", "inch": "0.0001 in"},
-        "Counts only where there is packing under both pins.",
-        better="measure the packing to a tenth of this",
+        "Counts only where there is packing under the other roller.",
+        better="measure the packing",
         gain=0.0005,
         steady=True,
     ),
@@ -135,32 +164,34 @@ _ALL = (
         "Each joint in a stack seats to ±",
         LENGTH,
         {"mm": "0.001 mm", "inch": "0.00004 in"},
-        "Wiped and pressed together.",
+        "Blocks wrung together; drills and leaves wiped and pressed.",
         most=1.0,
     ),
     Doubt(
         "setting.sweep_give",
-        "sweep of the bar's edge",
-        "Indicator reads alike at both ends to ±",
+        "indicator's run",
+        "Indicator reads the same at both ends to ±",
         LENGTH,
         {"mm": "0.002 mm", "inch": "0.0001 in"},
-        "The difference between the two ends of a sweep: one division of a test indicator reading 0.002 mm.",
+        "The difference between the two ends of its run: one division of a dial test indicator.",
         over=SWEEP_LENGTH,
-        better="sweep with a finer indicator",
+        better="use a finer indicator",
         gain=0.0005,
     ),
     Doubt(
         "setting.side_give",
-        "slide's side against its travel",
-        "Slide's side parallel to its travel to ±",
+        "top slide's side against its travel",
+        "Top slide's side parallel to its travel to ±",
         LENGTH,
         {"mm": "0.005 mm", "inch": "0.0002 in"},
-        "The bar leans on the side; the tool follows the travel. Run an indicator along the side by the"
-        " slide.",
+        "The sine bar lies against the side; the tool follows the travel. Fix an indicator to the"
+        " cross-slide and"
+        " wind the top slide past it.",
         over=SIDE_LENGTH,
-        better="check the slide's side against its travel",
+        better="check the top slide's side against its travel",
         gain=0.001,
         steady=True,
+        known=SIDE_KNOWN,
     ),
     Doubt(
         "setting.axis_give",
@@ -168,11 +199,12 @@ _ALL = (
         "Lathe turns parallel, on diameter, to ±",
         LENGTH,
         {"mm": "0.005 mm", "inch": "0.0002 in"},
-        "How far the work's axis lies out of line with the bed: what a parallel cut differs at its ends.",
+        "How far the work's axis lies out of line with the bed: what a parallel cut differs by at its ends.",
         over=AXIS_LENGTH,
         better="turn a test piece parallel and measure both ends",
         gain=0.002,
         steady=True,
+        known=AXIS_KNOWN,
     ),
     Doubt(
         "setting.tool_height",
@@ -180,7 +212,8 @@ _ALL = (
         "Tool at centre height to ±",
         LENGTH,
         {"mm": "0.1 mm", "inch": "0.004 in"},
-        "Above or below: either way the taper comes out hollow and flatter.",
+        "Above or below: either way the taper comes out shallower; a shank hollow, a bore proud in its"
+        " middle.",
         better="set the tool's height with a test cut across the face",
         gain=0.02,
     ),
@@ -190,9 +223,11 @@ _ALL = (
         "One end warmer than the other by up to ±",
         COUNT,
         {"mm": "3", "inch": "3"},
-        "Kelvin, at the last cut or when measured. A part warm all through grows, but keeps its angle.",
+        "In °C (1 °C is 1.8 °F), at the last cut or when measured. A part warm all through grows, but keeps"
+        " its"
+        " angle.",
         most=200.0,
-        unit="K",
+        unit="°C",
         better="let the work cool before the last cut and before measuring",
         gain=1.0,
     ),
@@ -202,14 +237,14 @@ _ALL = (
         "Indicator's own error over its run ±",
         LENGTH,
         {"mm": "0.003 mm", "inch": "0.0001 in"},
-        "How far a dial may be off over the range it is used in.",
+        "How far an indicator may be off over the range it is used in.",
         better="check the indicator against a block of the size it is to read",
         gain=0.001,
     ),
     Doubt(
         "setting.plunger_give",
         "plunger out of square",
-        "Plunger square to ±",
+        "Plunger or stylus square to ±",
         ANGLE,
         {"mm": "1°", "inch": "1°"},
         "An indicator out of square reads long by 1 / cosine.",
@@ -220,18 +255,18 @@ _ALL = (
     Doubt(
         "setting.play_give",
         "play and tightening",
-        "Tightening moves the slide by ±",
+        "Tightening moves the top slide by ±",
         LENGTH,
         {"mm": "0.002 mm", "inch": "0.0001 in"},
-        "What is left unseen of the slide's shift when it is clamped and of the play in its ways.",
+        "What is left unseen of the top slide's shift when it is clamped and of the play in its ways.",
         over=SIDE_LENGTH,
         better="check once more after tightening",
         gain=0.0005,
     ),
     Doubt(
         "setting.graduation_give",
-        "graduations",
-        "Graduations set to ±",
+        "degree scale",
+        "Degree scale set to ±",
         ANGLE,
         {"mm": "0.1°", "inch": "0.1°"},
         "A fair reading of a scale divided in degrees, its own error with it.",
@@ -243,17 +278,17 @@ _ALL = (
         "Travel known to ±",
         LENGTH,
         {"mm": "0.02 mm", "inch": "0.001 in"},
-        "A handwheel's dial taken up from one side.",
+        "A handwheel's graduated collar, backlash taken up from one direction.",
         better="read the travel by a second indicator or against a block",
         gain=0.005,
     ),
     Doubt(
         "setting.master_give",
         "the master",
-        "Master's own taper out by, on diameter, ±",
+        "Master or test bar: own taper out by, on diameter, ±",
         LENGTH,
         {"mm": "0.002 mm", "inch": "0.0001 in"},
-        "The master's error over the length swept.",
+        "The master's or test bar's error over the length indicated.",
         over=MASTER_LENGTH,
         steady=True,
     ),
@@ -273,9 +308,9 @@ _ALL = (
         "Test bar or master leans off its axis by ±",
         LENGTH,
         {"mm": "0.002 mm", "inch": "0.0001 in"},
-        "What is left after the mean of two sweeps, half a turn apart.",
+        "What is left after the mean of two runs, 180° apart.",
         over=MASTER_LENGTH,
-        better="sweep twice, half a turn apart, and split the difference",
+        better="indicate twice, 180° apart, and split the difference",
         gain=0.0005,
     ),
     Doubt(
@@ -285,7 +320,7 @@ _ALL = (
         LENGTH,
         {"mm": "0.2 mm", "inch": "0.01 in"},
         "Off centre height a cone's side is curved and seems steeper.",
-        better="set the indicator's point by a centre",
+        better="set the indicator's stylus by a centre",
         gain=0.05,
     ),
     Doubt(

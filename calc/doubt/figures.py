@@ -17,7 +17,11 @@ from calc.sheet import Both, Figure, Working, same
 
 RATE = "rate"
 """A taper on diameter: plain like "1", but shown as tapers are."""
-_PINS: Mapping[str, str] = {"headstock": "the headstock pin", "tailstock": "the tailstock pin"}
+_SAID: Mapping[str, str] = {
+    "headstock": "the headstock roller",
+    "tailstock": "the tailstock roller",
+    "anticlockwise": "anticlockwise (counterclockwise)",
+}
 
 
 def figure(
@@ -40,8 +44,8 @@ def figure(
 
 
 def worded(id: str, label: str, word: str, working: Sequence[Working] = (), source: str = "") -> Figure:
-    """An answer in a word, such as which way or which pin."""
-    return Figure(id, label, word, shown=same(_PINS.get(word, word)), working=working, source=source)
+    """An answer in a word, such as which way or which roller."""
+    return Figure(id, label, word, shown=same(_SAID.get(word, word)), working=working, source=source)
 
 
 def _shown(value: float, doubt: float, unit: str) -> tuple[Both, Both]:

@@ -2,7 +2,7 @@
 
 The limits of a grade are those of ISO 1947, laid half to either side: ± AT / 2 on the included angle. The aim
 is dead on, or a quarter of the whole width towards the end that is to bear first: the large end, which on a
-shank means steep and in a socket flat. A quarter leaves as much room again before the limit is reached.
+shank means steep and in a socket shallow. A quarter leaves as much room again before the limit is reached.
 """
 
 from __future__ import annotations
@@ -33,7 +33,8 @@ class Wanted:
 
 @dataclass(frozen=True, slots=True)
 class Goal:
-    """For one cone: the limit either way [mm on diameter], None where the grade does not reach so far.
+    """For one cone: the limit either way [mm on diameter], None where the grade does not reach so far
+    or the taper's length is not known.
 
     aim: on diameter [mm], above zero steep. aim_angle: the same on the half angle [rad]. film: of blue [mm].
     """
@@ -48,7 +49,9 @@ def goal_for(cone: Cone, wanted: Wanted, form: str = "external") -> Goal:
     """Limits and aim for this cone; `form`, external or internal, decides how the large end bears first."""
     length = cone.length or CUSTOMARY_LENGTH
     limit: float | None = wanted.half_width
-    if wanted.grade:
+    if wanted.grade and cone.length is None:
+        limit = None  # a grade is so much over a length: without one nothing says how much
+    elif wanted.grade:
         found = angle_tolerance(wanted.grade, length)
         # Half of the zone on the included angle is a quarter of it on the half angle.
         limit = (
@@ -66,7 +69,7 @@ def goal_for(cone: Cone, wanted: Wanted, form: str = "external") -> Goal:
 def blue_limit(cone: Cone, film: float) -> float:
     """Error on diameter [mm] up to which a film of blue [mm] shows contact all along.
 
-    A film bridges a gap up to its own thickness, square to the flank: half the error on diameter times the
+    A film bridges a gap up to its own thickness, square to the surface: half the error on diameter times the
     cosine.
     """
     return 2.0 * film / math.cos(cone.half_angle)

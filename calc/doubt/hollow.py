@@ -1,4 +1,4 @@
-"""What a tool off centre height does to a taper: it comes out hollow, and flatter.
+"""What a tool off centre height does to a taper: it comes out shallower, a shank hollow, a bore proud.
 
 The tool's tip moves along a line that passes the axis at the distance h, so what it turns is a hyperboloid:
 
@@ -46,8 +46,8 @@ def flatter_by(
 def strips(half_width: float, slope: float, length: float, large_diameter: float) -> list[Strip]:
     """The spread of `flatter_by` with the tool anywhere within ± half_width of centre: equally likely strips.
 
-    One-sided: whichever way the tool is off, the taper is flatter. A height beyond what the small end allows
-    is taken at that end.
+    One-sided: whichever way the tool is off, the taper is shallower. A height beyond what the small end
+    allows is taken at that end.
     """
     small = max(0.0, 0.5 * large_diameter - slope * length)
     most = min(half_width, 0.5 * large_diameter if small == 0.0 else small)

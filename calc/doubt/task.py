@@ -18,11 +18,11 @@ class Task:
     """What is to be set: the cone, which way it lies, and what was told (by id).
 
     lengths: what a way asks of lengths [mm], angles [rad] and rates [plain], and the lengths that doubts are
-    told over; what may stay empty and did is absent. choices: the words picked. doubts: half-widths [mm, rad
-    or K]. aim: what the half angle is to be steeper than the cone's [rad]; below 0 it is to be flatter. form:
-    "external" or "internal". system: "mm" or "inch", for amounts that are to be round and for words.
-    learned: what takes an angle with its doubts to what is known of it from proved cuts; None where nothing
-    is."""
+    given over, and known errors; what may stay empty and did is absent. choices: the words picked. doubts:
+    half-widths [mm, rad or K]. aim: what the half angle is to be steeper than the cone's [rad]; below 0 it is
+    to be shallower. form: "external" or "internal". system: "mm" or "inch", for amounts that are to be round
+    and for words. learned: what takes an angle with its doubts to what is known of it from proved cuts; None
+    where nothing is."""
 
     cone: Cone
     small_end: str

@@ -1,12 +1,13 @@
 """Setting anew after a cut that came out off: what the inverses of the ways share.
 
-The machine adds something to what is set (an edge, a sweep, the slide's side, the axis): the half angle cut
-is the half angle set and that. So the number to set next belongs to
+The machine adds something to what is set (a working face, a sweep, the top slide's side, the axis): the half
+angle cut is the half angle set and that. So the number to set next belongs to
 
     half angle set so far − error found
 
-which is exact for whatever turns the slide by a fixed angle, and leaves about error² / half angle for what
-stretches the number itself, such as the bar's centres: nothing for errors that are small against the angle.
+which is exact for whatever turns the top slide by a fixed angle, and leaves about error² / half angle for
+what stretches the number itself, such as the sine bar's centres: nothing for errors that are small against
+the angle.
 """
 
 from __future__ import annotations
@@ -107,5 +108,5 @@ class Anew:
         )
         figures = [shown]
         if stack is None:
-            figures.append(figure(f"proving.new_{name}_whole", "As it can be set", told, unit))
+            figures.append(figure(f"proving.new_{name}_whole", "To set (rounded)", told, unit))
         return Correction(number, unit, was, figures, said, stack, angle)

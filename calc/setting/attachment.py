@@ -1,4 +1,4 @@
-"""Taper attachment: a guide bar behind the bed leads the tool while the carriage travels.
+"""Taper turning attachment: a guide bar behind the bed leads the tool while the carriage travels.
 
 The guide bar stands at the half angle to the bed. Its scale counts either degrees of half angle or inches per
 foot on diameter. With an indicator in the tool post on a parallel test bar, a carriage travel t must change
@@ -6,7 +6,9 @@ the reading by
 
     t tan(half angle) = t × taper / 2
 
-and the end of the guide, G from its pivot along the bed, stands over by G × taper / 2.
+and the end of the guide bar, G from its pivot along the bed, stands over by G × taper / 2. Set by its scale
+it counts from the bed, so what the lathe is known to turn (`setting.axis_known`) is taken off; set by an
+indicator on a test bar the axis itself is the reference.
 
 Source: F. D. Jones, Turning and Boring (about 1914), taper attachments; machine-tool textbooks.
 """
@@ -15,6 +17,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
+from dataclasses import replace
 
 from calc.doubt.asks import Ask
 from calc.doubt.figures import RATE, figure
@@ -23,28 +26,36 @@ from calc.estimate import Estimate, Number, atan, tan
 from calc.quantities import shown_rate
 from calc.setting.anew import Anew
 from calc.setting.common import (
+    BACKLASH,
+    COLLAR,
     DIVISION,
-    PLAY,
     SIDE,
-    STOPPED,
+    STOP,
     TRAVEL,
     angle_words,
     both_lengths,
+    far_run,
     from_above,
+    indicator_words,
     number_of,
     plunger_goes,
+    said,
     swing_result,
+    tighten_step,
     too_fine,
+    tool_hazards,
+    turned_words,
     whole,
     whole_pair,
     words,
 )
+from calc.setting.known import axis_adds, axis_doubt, known_working
 from calc.setting.one_dial import bar_and_clamp, slanting
 from calc.setting.way import Answer, Correction
-from calc.sheet import Working
+from calc.sheet import Both, Step, Working, same
 
 ID = "attachment"
-LABEL = "Taper attachment"
+LABEL = "Taper turning attachment"
 SOURCE = "F. D. Jones, Turning and Boring (about 1914); half angle, or taper per foot on diameter"
 STEEPEST_RATE = 3.5 / 12.0
 """Taper on diameter at which attachments usually end: 3 to 3.5 inches per foot in machine-tool textbooks."""
@@ -56,19 +67,20 @@ ASKS: Sequence[Ask] = (
         "Attachment's scale counts",
         "choice",
         {"mm": "per_foot", "inch": "per_foot"},
-        "Taper is on diameter, degrees are of the half angle.",
-        choices=(("per_foot", "taper, on diameter"), ("degrees", "degrees, half angle")),
+        "Inches per foot are on diameter, degrees are of the half angle.",
+        choices=(("per_foot", "taper per foot, on diameter"), ("degrees", "degrees, half angle")),
     ),
     Ask(
         "setting.attachment_by",
         "Set finally by",
         "choice",
         {"mm": "dial", "inch": "dial"},
-        "The scale brings it near; a dial along a test bar makes it right.",
-        choices=(("dial", "a dial along a test bar"), ("scale", "the scale alone")),
+        "The scale brings it near; an indicator along a test bar makes it right.",
+        choices=(("dial", "an indicator along a test bar"), ("scale", "the scale alone")),
     ),
     TRAVEL,
     DIVISION,
+    COLLAR,
     Ask(
         "setting.guide_length",
         "Guide bar, pivot to end, along the bed",
@@ -87,19 +99,21 @@ FEELS: Sequence[str] = (
     "setting.play_give",
     "setting.master_give",
     "setting.true_give",
+    "setting.axis_give",
 )
-IMMUNE = "immune by dial: the test bar stands in the work's place"
+IMMUNE = ""
 CUTS_BY = "carriage"
 RESOLUTION = "setting.dial_give"
 SNAGS: Sequence[str] = (
-    "Play in the guide shoe and the cross-slide's nut shortens the taper at its start: begin each cut well"
+    "Play in the sliding block and the cross-slide's nut shortens the taper at its start: begin each cut well"
     " before it.",
     "Half angle or taper on diameter: look which the scale counts.",
 )
 
 
 def reading(travel: float, half_angle: float) -> float:
-    """What a dial square to the axis moves [mm] over a carriage travel [mm]; half angle [rad], below 90°."""
+    """What an indicator square to the axis moves [mm] over a carriage travel [mm]; half angle [rad], below
+    90°."""
     return travel * math.tan(half_angle)
 
 
@@ -107,55 +121,100 @@ def refusal(task: Task) -> str:
     """Why an attachment cannot do it: too steep."""
     if 2.0 * math.tan(task.half_angle) > STEEPEST_RATE + 1e-9:
         return (
-            "Taper attachments end at about 3.5 inches per foot (1:3.43, half angle 8.3 degrees). Use the"
+            "Taper turning attachments end at about 3.5 inches per foot (1:3.43, half angle 8.3°). Use the"
+            " top"
             " slide."
         )
     return ""
 
 
 def set_up(task: Task) -> Answer:
-    """What the scale reads, what a dial reads over the travel [mm], swing of the guide bar."""
+    """What the scale reads, what an indicator reads over the travel [mm], swing of the guide bar."""
     angle, plan = task.half_angle, from_above(task)
-    rate = 2.0 * math.tan(angle)
-    travel, division = task.lengths["setting.travel"], task.lengths["setting.division"]
+    by_dial = task.choices["setting.attachment_by"] == "dial"
     per_foot = task.choices["setting.attachment_scale"] == "per_foot"
+    known = 0.0 if by_dial else axis_adds(task)
+    on_bed = max(angle + known, 0.0)
+    rate = 2.0 * math.tan(on_bed)
+    set_to = _on_scale(on_bed, per_foot)
+    travel = task.lengths["setting.travel"]
     exact = reading(travel, angle)
-    told_travel, told = whole_pair(travel, math.tan(angle), division)
-    swung = "" if plan.swing == "none" else f"; guide bar swung {plan.swing}"
+    told_travel, told = _whole_dial(task)
+    swung = "" if plan.swing == "none" else f"; guide bar swung {turned_words(plan.swing)}"
     numbers = both_lengths(lambda say: f"{say(travel)} × tan {angle_words(angle)} = {say(exact)}")
     dial = [
         Working("reading = carriage travel × taper / 2", numbers, "Tangent: the travel lies along the bed.")
     ]
+    unit = RATE if per_foot else "rad"
+    formula = "guide bar at the half angle: taper = 2 × tan(half angle)"
+    scale = [Working(formula, _scale_words(rate, on_bed)), *known_working(known)]
     results = [
         figure(
             "setting.attachment",
             f"Set the attachment to, {'taper on diameter' if per_foot else 'half angle'}{swung}",
-            rate if per_foot else angle,
-            RATE if per_foot else "rad",
-            [Working("guide bar at the half angle: taper = 2 × tan(half angle)", _scale_words(rate, angle))],
+            rate if per_foot else on_bed,
+            unit,
+            scale,
             SOURCE,
             lead=True,
         ),
-        figure("setting.cross_reading", "Dial on a test bar, over the travel", exact, "mm", dial, SOURCE),
-        figure("setting.cross_whole", "Round reading near it", told, "mm", dial, SOURCE),
-        figure("setting.travel_whole", "Carriage travel for it", told_travel, "mm", dial),
+        replace(
+            figure("setting.attachment_whole", "As near as its scale is read", set_to, unit, scale, SOURCE),
+            shown=scale_reads(set_to, per_foot),
+        ),
+        figure(
+            "setting.cross_reading", "Indicator on a test bar, over the travel", exact, "mm", dial, SOURCE
+        ),
+        figure("setting.cross_whole", "Reading to set (rounded)", told, "mm", dial, SOURCE),
+        figure("setting.travel_whole", "Carriage travel to match", told_travel, "mm", dial),
         swing_result(task, plan, "Swing the guide bar, seen from above"),
     ]
     guide = task.lengths.get("setting.guide_length")
     if guide is not None:
-        over = reading(guide, angle)
-        line = both_lengths(lambda say: f"{say(guide)} × tan {angle_words(angle)} = {say(over)}")
-        formula = [Working("end over = length from the pivot × taper / 2", line)]
-        results.append(figure("setting.guide_offset", "Guide bar's end over by", over, "mm", formula, SOURCE))
-    by_dial = task.choices["setting.attachment_by"] == "dial"
-    got = _by_dial(task, told, told_travel) if by_dial else _by_scale(task, angle, per_foot)
-    cautions = [STOPPED, PLAY, *(too_fine(told, exact, angle) if by_dial else [])]
-    return Answer(results, cautions=cautions, angle=got)
+        over = reading(guide, on_bed)
+        line = both_lengths(lambda say: f"{say(guide)} × tan {angle_words(on_bed)} = {say(over)}")
+        formula = "end over = length from the pivot × taper / 2"
+        results.append(
+            figure(
+                "setting.guide_offset",
+                "Guide bar's end over by",
+                over,
+                "mm",
+                [Working(formula, line)],
+                SOURCE,
+            )
+        )
+    if by_dial:
+        got = _by_dial(task, told, told_travel)
+        turns = task.lengths["setting.division"] / told_travel * math.cos(angle) ** 2
+        cautions = [BACKLASH, *far_run(exact), *too_fine(told, exact, angle)]
+    else:
+        got = _by_scale(task, set_to, per_foot)
+        turns = _off_scale(set_to + _division(per_foot), per_foot) - _off_scale(set_to, per_foot)
+        cautions = []
+    return Answer(results, cautions=cautions, angle=got, division_turns=turns)
 
 
-def _scale_words(rate: float, angle: float) -> dict[str, str]:
+def _whole_dial(task: Task) -> tuple[float, float]:
+    """Carriage travel and reading [mm] on divisions of collar and indicator."""
+    lengths = task.lengths
+    collar = lengths.get("setting.collar_division")
+    return whole_pair(
+        lengths["setting.travel"], math.tan(task.half_angle), lengths["setting.division"], collar
+    )
+
+
+def _scale_words(rate: float, angle: float) -> Both:
     both = shown_rate(rate)
     return {system: f"{both[system]}, half angle {angle_words(angle)}" for system in ("mm", "inch")}
+
+
+def scale_reads(value: float, per_foot: bool) -> Both:
+    """What the attachment's scale reads: inches per foot whatever the system, or degrees."""
+    if not per_foot:
+        return same(f"{math.degrees(value):.1f}°")
+    inches = f"{12.0 * value:.4f} in/ft"
+    return {"mm": inches if not value else f"{inches} (1:{1.0 / value:.2f})", "inch": inches}
 
 
 def _by_dial(task: Task, told: float, travel: float) -> Estimate:
@@ -164,10 +223,11 @@ def _by_dial(task: Task, told: float, travel: float) -> Estimate:
     return atan(quotient) + slanting(task, told / travel, "axis") + bar_and_clamp(task)
 
 
-def _by_scale(task: Task, half_angle: float, per_foot: bool) -> Estimate:
-    """The half angle [rad] as the scale holds it; a reading is rounded to what an eye can tell."""
-    angle = _off_scale(_on_scale(half_angle, per_foot), per_foot)
-    return task.doubt("setting.graduation_give", angle) + task.slope("setting.play_give")
+def _by_scale(task: Task, reads: float, per_foot: bool) -> Estimate:
+    """The half angle [rad] where the scale reads so [plain, or rad], with its doubts."""
+    angle = task.doubt("setting.graduation_give", _off_scale(reads, per_foot))
+    turned = task.slope("setting.play_give") + axis_doubt(task)
+    return angle + turned - axis_adds(task)
 
 
 def correct(task: Task, error: Number, was: float | None = None) -> Correction:
@@ -178,7 +238,7 @@ def correct(task: Task, error: Number, was: float | None = None) -> Correction:
 
 def _correct_by_dial(task: Task, error: Number, was: float | None) -> Correction:
     division = task.lengths["setting.division"]
-    travel, told = whole_pair(task.lengths["setting.travel"], math.tan(task.half_angle), division)
+    travel, told = _whole_dial(task)
     before = told if was is None else was
     anew = Anew.after(task, error, math.atan(before / travel))
     number = tan(anew.aim) * travel
@@ -191,18 +251,18 @@ def _correct_by_dial(task: Task, error: Number, was: float | None) -> Correction
         before,
         now,
         "reading = carriage travel × tan(half angle set − error)",
-        "Tap the guide bar until the dial moves {now} in place of {was}, over the same travel.",
+        "Tap the guide bar until the indicator moves {now} in place of {was}, over the same travel.",
         angle=anew.cuts(math.atan(now / travel), _by_dial(task, now, travel)),
     )
 
 
 def _correct_by_scale(task: Task, error: Number, was: float | None) -> Correction:
-    per_foot = task.choices["setting.attachment_scale"] == "per_foot"
-    before = _on_scale(task.half_angle, per_foot) if was is None else was
-    anew = Anew.after(task, error, _off_scale(before, per_foot))
-    number = tan(anew.aim) * 2.0 if per_foot else anew.aim
-    now = _on_scale(anew.aim.value, per_foot)
-    set_to = _off_scale(now, per_foot)
+    per_foot, known = task.choices["setting.attachment_scale"] == "per_foot", axis_adds(task)
+    before = _on_scale(max(task.half_angle + known, 0.0), per_foot) if was is None else was
+    anew = Anew.after(task, error, _off_scale(before, per_foot) - known)
+    number = tan(anew.aim + known) * 2.0 if per_foot else anew.aim + known
+    now = _on_scale(max(anew.aim.value + known, 0.0), per_foot)
+    set_to = _off_scale(now, per_foot) - known
     return anew.correction(
         "attachment",
         f"Set the attachment now to, {'taper on diameter' if per_foot else 'half angle'}",
@@ -212,16 +272,21 @@ def _correct_by_scale(task: Task, error: Number, was: float | None) -> Correctio
         now,
         "guide bar at the half angle set − error",
         "Move the guide bar until its scale reads {now} in place of {was}.",
-        angle=anew.cuts(set_to, _by_scale(task, set_to, per_foot)),
+        angle=anew.cuts(set_to, _by_scale(task, now, per_foot)),
     )
 
 
 def _on_scale(angle: float, per_foot: bool) -> float:
     """What the scale is set to for a half angle [rad], as near as an eye can tell: plain, or rad."""
-    if per_foot:
-        # Divided in eighths of an inch per foot (common practice, no source), read to a tenth of that.
-        return whole(2.0 * math.tan(angle), READ_TO * 0.125 / 12.0)
-    return whole(angle, math.radians(READ_TO))
+    return whole(2.0 * math.tan(angle) if per_foot else angle, READ_TO * _division(per_foot))
+
+
+def _division(per_foot: bool) -> float:
+    """One division of the scale [plain, or rad]: an eighth of an inch per foot, or a degree.
+
+    Common practice, no source.
+    """
+    return 0.125 / 12.0 if per_foot else math.radians(1.0)
 
 
 def _off_scale(reads: float, per_foot: bool) -> float:
@@ -229,30 +294,61 @@ def _off_scale(reads: float, per_foot: bool) -> float:
     return math.atan(reads / 2.0) if per_foot else reads
 
 
-def steps(task: Task, answer: Answer, stack_words: str) -> list[str]:
+def steps(task: Task, answer: Answer, stack_words: str) -> list[Step]:
     """What to do at the lathe, in order."""
     plan = from_above(task)
     told, travel = number_of(answer, "setting.cross_whole"), number_of(answer, "setting.travel_whole")
-    rate = 2.0 * math.tan(task.half_angle)
     per_foot = task.choices["setting.attachment_scale"] == "per_foot"
-    scale = shown_rate(rate)[task.system] if per_foot else angle_words(task.half_angle)
-    rows = [
-        "Stop the spindle and isolate it. Clean the guide bar and its shoe and take up their play.",
-        f"Swing the guide bar {plan.swing}, seen from above, until its scale reads {scale}; clamp it to the"
-        " bed with its middle where the taper's middle will be."
+    reads = scale_reads(number_of(answer, "setting.attachment_whole"), per_foot)[task.system]
+    near = (
+        f"Swing the guide bar {turned_words(plan.swing)}, seen from above, until its scale reads {reads};"
+        " clamp it"
+        " to the bed with its middle where the taper's middle will be."
         if plan.swing != "none"
-        else "Set the guide bar to nought, along the bed.",
+        else "Set the guide bar to zero, along the bed."
+    )
+    rows = [
+        said(
+            "clean",
+            f"{STOP} Clean the guide bar and its sliding block and take up their play.",
+            cautions=("stopped",),
+        ),
+        said("guide", near, cautions=tool_hazards(task), shows=("setting.attachment_whole", "setting.swing")),
+        said(
+            "nut",
+            "On a plain attachment free the cross-slide from its screw (its nut released) and swing the top"
+            " slide"
+            " square across the bed: it now feeds the depth of cut. A telescopic one keeps its cross-slide.",
+        ),
     ]
     if task.choices["setting.attachment_by"] == "dial":
+        on = f"the {SIDE[task.cut_side]} of the test bar, at centre height"
         rows += [
-            "Put a parallel test bar where the work will stand, held the same way; an indicator in the tool"
-            f" post on its {SIDE[task.cut_side]}, at centre height, its plunger square to the axis.",
-            f"Wind the carriage {words(task, travel)} towards the {task.small_end}, coming from one side so"
-            f" that no play is left: the plunger must go {plunger_goes(task)} by {words(task, told)}. Tap the"
-            " guide bar until it does.",
+            said("test_bar", "Put a parallel test bar where the work will stand, held the same way."),
+            said(
+                "indicator",
+                indicator_words(
+                    "in the tool post", "plunger", on, "square to the lathe's axis", "a dial indicator"
+                ),
+                cautions=("stopped",),
+            ),
+            said(
+                "run",
+                f"Wind the carriage {words(task, travel)} towards the {task.small_end}, coming from one"
+                " direction"
+                f" so that backlash is taken up: the plunger must go {plunger_goes(task)} by"
+                f" {words(task, told)}."
+                " Tap the guide bar until it does.",
+                shows=("setting.cross_whole", "setting.travel_whole"),
+            ),
         ]
     return [
         *rows,
-        "Tighten everything and check once more: tightening moves it.",
-        "Begin every cut well before the taper, so that the play is taken up when the tool reaches it.",
+        tighten_step("check once more"),
+        said(
+            "begin",
+            "Begin every cut well before the taper, so that play is taken up when the tool reaches it.",
+            phase="cut",
+            order=10,
+        ),
     ]

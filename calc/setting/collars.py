@@ -1,15 +1,17 @@
-"""Trial collars: neither bar nor spare arbor, only a micrometer and a piece that is being turned anyway.
+"""Two-collar trial cut: neither sine bar nor master, only a micrometer and a piece that is turned anyway.
 
 Two narrow collars are left standing, their edges towards the large end a distance E apart, and both are cut
-in one pass of the slide. The difference of their diameters at these edges is E × taper; E is chosen so that
-the difference is a round amount. Where the difference measured is another, the slide stands at
+in one pass of the top slide. The difference of their diameters at these edges is E × taper; E is chosen so
+that the difference is a round amount. Where the difference measured is another, the top slide stands at
 
     tan(angle cut) = difference / (2 E)
 
-and is turned by what is missing: the tool touches a collar, the slide is loosened, the cross-slide moved by
-a computed amount, and the slide swung until the tool touches again. Swung about its pivot by d, a tool tip
-p ahead of the pivot along the bed and q from it towards the work moves by (p, q) turned by d less (p, q); the
-cross-slide makes up for what that leaves between tip and flank. The work itself is the reference.
+and is turned by what is missing: the tool touches a collar, the top slide is loosened, the cross-slide moved
+by a computed amount, and the top slide swung until the tool touches again. Swung about its pivot by d, a tool
+tip p ahead of the pivot along the bed and q from it towards the work moves by (p, q) turned by d less (p, q);
+the cross-slide makes up for what that leaves between tip and surface. The work itself is the reference. For a
+socket the trial is turned outside, on a piece that the same top slide cuts on the same side: its taper is the
+same, and a micrometer reaches it.
 
 Source: plane geometry; the trial cut itself is common practice, no source.
 """
@@ -17,18 +19,23 @@ Source: plane geometry; the trial cut itself is common practice, no source.
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 
 from calc.doubt.figures import figure, worded
 from calc.doubt.task import Task
 from calc.estimate import Number, atan, exact, through
+from calc.quantities import shown_length
 from calc.setting.anew import STEEPEST as MOST
 from calc.setting.collars_asks import ASKS, CUTS_BY, FEELS, IMMUNE, RESOLUTION, SNAGS
 from calc.setting.common import (
-    STOPPED,
+    SIDE,
+    STOP,
     angle_words,
     both_lengths,
     from_above,
+    indicator_words,
     number_of,
+    said,
     swing_result,
     swing_step,
     swing_words,
@@ -36,7 +43,7 @@ from calc.setting.common import (
     words,
 )
 from calc.setting.way import Answer, Correction
-from calc.sheet import Caution, Figure, Working
+from calc.sheet import Caution, Figure, Step, Working
 
 __all__ = [
     "ASKS",
@@ -54,11 +61,11 @@ __all__ = [
 ]
 
 ID = "collars"
-LABEL = "Trial collars"
+LABEL = "Two-collar trial cut"
 SOURCE = "Plane geometry: difference of diameters = distance × taper"
 STEEPEST = math.radians(45.0)
 ROUND = (8.0, 6.0, 5.0, 4.0, 3.0, 2.5, 2.0, 1.5, 1.0)
-TOUCH = "Bring the tool up until it just touches the collar that is further from the slide's pivot."
+TOUCH = "Touch the tool off on the collar that is further from the top slide's pivot."
 MOST_DIFFERENCE = 20.0
 """Difference [mm] past which a micrometer of one frame no longer measures both collars."""
 
@@ -81,10 +88,11 @@ def chosen(task: Task) -> tuple[float, float]:
 
 
 def turn_and_move(task: Task, cut: float) -> tuple[float, float]:
-    """How far the slide must turn [rad, anticlockwise seen from above] and the cross-slide move [mm].
+    """How far the top slide must turn [rad, anticlockwise seen from above] and the cross-slide move [mm].
 
-    cut: the half angle that the slide cut [rad]. The move is away from the work where above zero, towards it
-    below. By vectors in the plan of calc.setting.plan, the slide's pivot at the origin.
+    cut: the half angle that the top slide cut [rad]. The move is away from the work where above zero, towards
+    it below. By vectors in the plan of calc.setting.plan, the top slide's pivot
+    at the origin.
     """
     out = 1.0 if task.cut_side == "far" else -1.0
     now, wanted = from_above(task, cut), from_above(task)
@@ -101,7 +109,7 @@ def refusal(task: Task) -> str:
     """Why collars cannot do it: too steep."""
     if task.half_angle > STEEPEST + 1e-9:
         return (
-            "Past a half angle of 45 degrees two collars are steps rather than a taper. Use the graduated"
+            "Past a half angle of 45° two collars are steps rather than a taper. Use the graduated"
             " base and a protractor."
         )
     return ""
@@ -157,7 +165,7 @@ def _corrected(task: Task, distance: float) -> list[Figure]:
     return [
         figure(
             "setting.collar_angle",
-            "The slide stood at",
+            "The top slide stood at",
             cut,
             "rad",
             [
@@ -208,7 +216,7 @@ def correct(task: Task, error: Number, was: float | None = None) -> Correction:
         ),
         worded("proving.collar_way", "Which way", f"{_moved(move)}, then swing {way}", (), SOURCE),
     ]
-    by = both_lengths(lambda say: say(abs(move)))
+    by = {each: _by(replace(task, system=each), move) for each in ("mm", "inch")}
     words = {each: f"{TOUCH} {_swung(by[each], move, way)}" for each in ("mm", "inch")}
     left = task.doubt("setting.collar_left") / (2.0 * chosen(task)[0]) * math.cos(task.half_angle) ** 2
     angle = task.half_angle + (found - found.value) + left
@@ -222,11 +230,15 @@ def _moved(move: float) -> str:
 def _swung(by: str, move: float, way: str) -> str:
     """The move and the swing in a sentence or two; by: how far in words."""
     if move > 0.0:
-        turned = f"Loosen the slide. Move the cross-slide {by} away from the work, and swing the slide {way}"
+        turned = (
+            f"Loosen the top slide. Move the cross-slide {by} away from the work, and swing the top slide"
+            f" {way}"
+        )
     else:
         turned = (
-            f"Loosen the slide and swing it {way}, clear of the work; move the cross-slide {by} towards the"
-            " work, and swing the slide back"
+            f"Loosen the top slide and swing it {way}, clear of the work; move the cross-slide {by} towards"
+            " the"
+            " work, and swing the top slide back"
         )
     return f"{turned} until the tool touches again. Tighten."
 
@@ -247,8 +259,10 @@ def _working(distance: float, difference: float) -> list[Working]:
 
 
 def _move_working() -> list[Working]:
-    said = "the tip swings about the slide's pivot; the cross-slide makes up what that leaves to the flank"
-    note = "True movement of the cross-slide: a dial that reads diameter shows twice this."
+    said = (
+        "the tip swings about the top slide's pivot; the cross-slide makes up what that leaves to the surface"
+    )
+    note = "True movement of the cross-slide: a collar that reads diameter shows twice this."
     return [
         Working(
             "move = tan(angle cut) × tip's way along − tip's way across", {"mm": said, "inch": said}, note
@@ -258,10 +272,9 @@ def _move_working() -> list[Working]:
 
 def _cautions(task: Task, difference: float, division: float) -> list[Caution]:
     rows = [
-        STOPPED,
         Caution(
             "care",
-            "Do not take the piece out between cutting and measuring; measure with the spindle stopped.",
+            "Do not take the piece out between cutting and measuring.",
             "Put back it no longer runs the same.",
         ),
         Caution(
@@ -281,37 +294,76 @@ def _cautions(task: Task, difference: float, division: float) -> list[Caution]:
     return rows
 
 
-def steps(task: Task, answer: Answer, stack_words: str) -> list[str]:
+def _by(task: Task, move: float) -> str:
+    """How far the cross-slide goes, in words: as far as its collar can say it, else by an indicator."""
+    division = task.lengths["setting.division"]
+    told = shown_length(abs(move), division / 5.0)[task.system]
+    if abs(abs(move) - whole(abs(move), division)) < 0.1 * division and abs(move) >= division:
+        return words(task, whole(abs(move), division))
+    return f"{told} by an indicator"
+
+
+def steps(task: Task, answer: Answer, stack_words: str) -> list[Step]:
     """What to do at the lathe, in order."""
     division = task.lengths["setting.division"]
     apart = whole(number_of(answer, "setting.collar_distance"), division)
     wanted = number_of(answer, "setting.collar_difference")
     told, difference = words(task, apart), words(task, wanted)
-    step = words(task, number_of(answer, "setting.collar_step"))
+    piece = (
+        "On a test piece, or on the blank before it comes to size,"
+        if task.form == "external"
+        else f"On a test piece turned outside, the tool on the {SIDE[task.cut_side]} as for the bore (the"
+        " same swing"
+        " then cuts the same taper, and a micrometer reaches it),"
+    )
     rows = [
-        swing_step(task, from_above(task)).replace("leave it just free enough to tap", "tighten it"),
-        "On a test piece, or on the blank before it comes to size, leave two narrow collars whose edges"
-        f" towards the large end are {told} apart, and the one towards the {task.small_end} smaller by about"
-        f" {difference}.",
-        "Cut both in one light pass of the slide: carriage locked, cross-slide not touched.",
-        "Stop the spindle and measure both at those edges, without taking the piece out: they must differ by"
-        f" {difference}.",
+        swing_step(task, from_above(task), "tighten it"),
+        said(
+            "collars",
+            f"{piece} leave two narrow collars whose edges towards the large end are {told} apart, and the"
+            " one"
+            f" towards the {task.small_end} smaller by about {difference}.",
+            shows=("setting.collar_distance",),
+        ),
+        said(
+            "trial", "Cut both in one light pass of the top slide: carriage locked, cross-slide not touched."
+        ),
+        said(
+            "measure",
+            f"{STOP} Measure both at those edges, without taking the piece out: they must differ by"
+            f" {difference}."
+            " Enter the measured difference; the correction is then shown.",
+            cautions=("stopped", "warm"),
+            asks=("setting.collar_measured",),
+            shows=("setting.collar_difference",),
+        ),
     ]
+    again = said("again", "Cut both again and measure again, until the difference is right.")
     measured = task.lengths.get("setting.collar_measured")
     if measured is None:
-        return [
-            *rows,
-            f"Enter the difference measured to be told the correction; it is about {step} of cross-slide for"
-            f" each {words(task, division)} that the difference is out.",
-            "Correct, cut both again and measure again, until the difference is right.",
-        ]
+        step = words(task, number_of(answer, "setting.collar_step"))
+        correct_by = (
+            f"The correction is about {step} of the cross-slide for each {words(task, division)} that the"
+            " difference is out."
+        )
+        return [*rows, said("correct", correct_by, shows=("setting.collar_move",)), again]
     if abs(measured - wanted) < 0.5 * division:
-        return [*rows, "The difference is right: leave the slide as it is."]
+        return [*rows, said("correct", "The difference is right: leave the top slide as it is.")]
     turn, move = turn_and_move(task, math.atan(measured / (2.0 * apart)))
-    by, way = words(task, abs(move)), _turned(turn)
+    by = _by(task, move)
+    watched = (
+        indicator_words("to the carriage", "stylus", "the cross-slide", "square to the lathe's axis") + " "
+        if by.endswith("indicator")
+        else ""
+    )
     return [
         *rows,
-        f"{TOUCH} It must be the collar the pivot's distances are told for.",
-        _swung(by, move, way),
-        "Cut both again and measure again, until the difference is right.",
+        said(
+            "correct",
+            f"{STOP} {TOUCH} Use the collar for which the pivot distances were entered. {watched}"
+            f"{_swung(by, move, _turned(turn))}",
+            cautions=("stopped",),
+            shows=("setting.collar_move",),
+        ),
+        again,
     ]

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 
 from calc.doubt.asks import Ask
 from calc.setting.common import DIVISION
@@ -13,13 +14,13 @@ ASKS: Sequence[Ask] = (
         "Room between the collars, at most",
         "length",
         {"mm": "60 mm", "inch": "2.5 in"},
-        "No longer than the slide's travel; the longer, the surer.",
+        "No longer than the top slide's travel; the longer, the surer.",
         least=2.0,
         most=1000.0,
     ),
     Ask(
         "setting.collar_measured",
-        "Difference measured",
+        "Collars: difference of diameters, measured",
         "length",
         {},
         "After the trial cut: large collar less small collar. Leave empty before.",
@@ -28,7 +29,7 @@ ASKS: Sequence[Ask] = (
     ),
     Ask(
         "setting.pivot_ahead",
-        "Tool ahead of the slide's pivot",
+        "Tool ahead of the top slide's pivot",
         "length",
         {"mm": "60 mm", "inch": "2.5 in"},
         "Along the bed towards the headstock, with the tool at the collar further from the pivot.",
@@ -44,10 +45,14 @@ ASKS: Sequence[Ask] = (
         least=0.0,
         most=500.0,
     ),
-    DIVISION,
+    replace(
+        DIVISION,
+        label="One division of the cross-slide's collar",
+        help="The finest that the cross-slide is moved by its graduated collar.",
+    ),
 )
 FEELS: Sequence[str] = ("setting.collar_give", "setting.collar_left", "setting.travel_give")
-IMMUNE = "immune: the collars are cut on the work's own axis"
+IMMUNE = "not affected: the collars are cut on the work's own axis"
 CUTS_BY = "slide"
 RESOLUTION = ""
 SNAGS: Sequence[str] = (

@@ -1,9 +1,10 @@
-"""What several ways ask and say alike: travel and division, whole readings, which way the slide swings."""
+"""What several ways ask and say alike: travel and division, whole readings, which way the top slide
+swings."""
 
 from __future__ import annotations
 
 import math
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 
 from calc.doubt.asks import Ask
 from calc.doubt.figures import worded
@@ -11,7 +12,7 @@ from calc.doubt.task import Task
 from calc.quantities import shown_angle, shown_length
 from calc.setting.plan import PlanView, plan_view
 from calc.setting.way import Answer
-from calc.sheet import Caution, Figure, Working
+from calc.sheet import Caution, Figure, Step, Working, same
 
 GEOMETRY = "Geometry seen from above, headstock on the left, operator below"
 SIDE = {"operator": "operator's side", "far": "far side"}
@@ -21,33 +22,39 @@ TRAVEL = Ask(
     "Travel",
     "length",
     {"mm": "50 mm", "inch": "2 in"},
-    "How far the slide or carriage is wound; the longer, the surer.",
+    "How far the top slide or carriage is wound; the longer, the surer.",
     least=1.0,
     most=1000.0,
 )
 DIVISION = Ask(
     "setting.division",
-    "One division of the dials",
+    "One division of the indicator",
     "length",
     {"mm": "0.01 mm", "inch": "0.001 in"},
-    "The finest that dial and handwheel are read to.",
+    "The finest that the indicator is read to.",
     least=0.0001,
     most=1.0,
 )
-STOPPED = Caution(
-    "danger",
-    "Set up with the spindle stopped and unable to start; chuck key out.",
-    "Hands and indicator are beside the chuck. The machine's manual, local rules and licensed practice go"
-    " first.",
+COLLAR = Ask(
+    "setting.collar_division",
+    "One division of the handwheel's collar",
+    "length",
+    {"mm": "0.01 mm", "inch": "0.001 in"},
+    "The finest that the graduated collar is read to: the travel to set stands on a division of it.",
+    least=0.0001,
+    most=1.0,
 )
-PLAY = Caution(
+BACKLASH = Caution(
     "care",
-    "Wind past and come back from the same side each time: play in the screw is more than the whole reading"
-    " can stand.",
-    "A handwheel that changes direction turns some hundredths before the slide moves.",
+    "Take up backlash: wind past and come back from the same side each time.",
+    "A handwheel that changes direction turns freely before the slide moves: often more than the whole"
+    " reading can stand.",
 )
+STOP = "Stop the spindle and isolate it."
 _ROUND_STEPS = (100, 50, 20, 10, 5, 2)
 _ENOUGH = 0.9
+LEVER_RUN, PLUNGER_RUN = 0.8, 10.0
+"""Runs [mm] that a lever and a plunger indicator usually have: common practice, no source."""
 
 
 def whole(value: float, division: float) -> float:
@@ -55,19 +62,23 @@ def whole(value: float, division: float) -> float:
     return round(value / division) * division
 
 
-def whole_pair(travel: float, ratio: float, division: float) -> tuple[float, float]:
+def whole_pair(
+    travel: float, ratio: float, division: float, collar: float | None = None
+) -> tuple[float, float]:
     """Travel and reading [mm] for reading / travel = ratio, so that the reading stands on a division.
 
     A reading a little within `travel`, as round as nine tenths of it allow, and the travel that belongs to
-    it, on a division itself. Where the travel makes less than one division, the reading is 0.
+    it, on a division of the `collar` it is read by (`division` where None). Where the travel makes less than
+    one division, the reading is 0.
     """
+    wound = collar or division
     divisions = travel * ratio / division + 1e-9
     for step in _ROUND_STEPS:
         count = math.floor(divisions / step) * step
         if count >= _ENOUGH * divisions and count > 0:
-            return whole(count * division / ratio, division), count * division
+            return whole(count * division / ratio, wound), count * division
     count = math.floor(divisions)
-    return (whole(count * division / ratio, division), count * division) if count > 0 else (travel, 0.0)
+    return (whole(count * division / ratio, wound), count * division) if count > 0 else (travel, 0.0)
 
 
 def words(task: Task, mm: float) -> str:
@@ -91,23 +102,30 @@ def from_above(task: Task, half_angle: float | None = None) -> PlanView:
     return plan_view(angle, task.small_end, task.cut_side, "operator", 100.0)
 
 
-def swing_result(task: Task, plan: PlanView, label: str = "Swing the slide, seen from above") -> Figure:
-    """Which way the slide is swung."""
+def turned_words(swing: str) -> str:
+    """Which way, with the word of the United States once beside it."""
+    return f"{swing} (counterclockwise)" if swing == "anticlockwise" else swing
+
+
+def swing_result(
+    task: Task, plan: PlanView, label: str = "Swing the top slide (compound), seen from above"
+) -> Figure:
+    """Which way the top slide is swung."""
     said = (
-        f"Small end towards the {task.small_end}, tool cutting the {SIDE[task.cut_side]}: the slide runs"
-        f" along the cut flank, so {plan.swing}."
+        f"Small end towards the {task.small_end}, tool cutting the {SIDE[task.cut_side]}: the top slide runs"
+        f" along the surface that is cut, so {plan.swing}."
     )
-    working = [Working("The slide runs along the cut flank", {"mm": said, "inch": said})]
+    working = [Working("The top slide runs along the surface that is cut", same(said))]
     return worded("setting.swing", label, plan.swing, working, GEOMETRY)
 
 
 def swing_words(plan: PlanView) -> str:
     """For a lead label."""
-    return "no swing" if plan.swing == "none" else f"slide swung {plan.swing}"
+    return "no swing" if plan.swing == "none" else f"top slide swung {turned_words(plan.swing)}"
 
 
 def plunger_goes(task: Task) -> str:
-    """What a plunger on the slide does against a bar on the axis as the slide is wound to the small end."""
+    """What a plunger on the top slide does against a bar on the axis, wound towards the small end."""
     return "in" if task.half_angle > 0.0 else "neither in nor out"
 
 
@@ -127,14 +145,61 @@ def number_of(answer: Answer, name: str) -> float:
     raise KeyError(name)
 
 
-def swing_step(task: Task, plan: PlanView) -> str:
-    """The step that brings the slide near."""
+def said(
+    name: str,
+    text: str,
+    *,
+    phase: str = "set",
+    cautions: Sequence[str] = (),
+    asks: Sequence[str] = (),
+    shows: Sequence[str] = (),
+    order: int = 50,
+) -> Step:
+    """A step of this stage; `text` in the task's system, `cautions` by the ids of `calc.hazards`."""
+    return Step(f"setting.{name}", phase, same(text), cautions, asks, shows, "", order)
+
+
+def roughly(angle: float) -> str:
+    """An angle [rad] as near as a degree scale brings it."""
+    return f"{math.degrees(angle):.1f}°"
+
+
+def tool_hazards(task: Task) -> tuple[str, ...]:
+    """Ids of what the side that is cut brings with it."""
+    return ("far_side", "screwed_chuck") if task.cut_side == "far" else ()
+
+
+def swing_step(task: Task, plan: PlanView, then: str = "leave it just free enough to tap") -> Step:
+    """The step that brings the top slide near."""
     if plan.swing == "none":
-        return "Leave the slide along the axis, just free enough to tap."
-    return (
-        f"Loosen the slide and swing it {plan.swing}, seen from above, to about"
-        f" {angle_words(task.half_angle)} by its graduations; leave it just free enough to tap."
+        text = "Leave the top slide (compound) along the axis, just free enough to tap."
+    else:
+        text = (
+            f"Loosen the top slide (compound) and swing it {turned_words(plan.swing)}, seen from above, to"
+            f" about {roughly(task.half_angle)} by its degree scale; {then}."
+        )
+    return said("swing", text, cautions=tool_hazards(task), shows=("setting.swing",))
+
+
+def tighten_step(again: str) -> Step:
+    """The last step of setting."""
+    return said("tighten", f"Tighten, and {again}: tightening moves it.")
+
+
+def bar_in_place(what: str = "") -> Step:
+    """A test bar in the work's place."""
+    return said(
+        "test_bar",
+        f"{STOP} {what}Put a parallel test bar where the work will stand, held the same way.",
+        cautions=("stopped",),
     )
+
+
+def indicator_words(
+    where: str, stylus: str, on: str, square: str, which: str = "a dial test indicator (DTI)"
+) -> str:
+    """Where an indicator is fixed, what it bears on, which way it moves: one sentence for all ways."""
+    return f"Fix {which} {where}, its {stylus} on {on}, moving {square}."
 
 
 def too_fine(reading: float, travel: float, half_angle: float) -> list[Caution]:
@@ -144,7 +209,27 @@ def too_fine(reading: float, travel: float, half_angle: float) -> list[Caution]:
     return [
         Caution(
             "care",
-            "Over this travel the dial does not move one division: use a longer travel or a finer dial.",
-            "As told here the slide would stay along the axis.",
+            "Over this travel the indicator does not move one division: use a longer travel or a finer one.",
+            "Set as shown here the angle would stay at nothing.",
         )
     ]
+
+
+def far_run(reading: float) -> list[Caution]:
+    """A caution where an indicator is to run further than most of its kind do."""
+    if reading <= PLUNGER_RUN:
+        return []
+    return [
+        Caution(
+            "care",
+            "This is further than most dial indicators run: shorten the travel.",
+            "Past its run an indicator stops or bends.",
+        )
+    ]
+
+
+def run_snags(reading: float) -> list[str]:
+    """What kind of indicator the reading needs."""
+    if reading > LEVER_RUN:
+        return ["Needs a dial indicator with a plunger: a lever-type one does not run so far."]
+    return []

@@ -1,8 +1,9 @@
-"""Sweeping a master: a plug or a spare arbor stands in the work's place, the slide runs along its side.
+"""Indicating a master: a plug gauge or a known good arbor stands in the work's place, the top slide runs
+along it.
 
-With the indicator at centre height the reading stays still when the slide is parallel to the master's side.
-Where the slide is to stand otherwise (a hair steep, or a master of another taper), the reading must change
-over a travel t along the slide, its plunger square to the axis, by
+With the indicator at centre height the reading stays the same when the top slide is parallel to the master's
+side. Where the top slide is to stand otherwise (a hair steep, or a master of another taper), the reading must
+change over a travel t along the top slide, its plunger square to the axis, by
 
     t sin(half angle - master's half angle) / cos(master's half angle)
 
@@ -30,23 +31,26 @@ from calc.setting.common import (
     DIVISION,
     GEOMETRY,
     SIDE,
-    STOPPED,
+    STOP,
     about,
     both_lengths,
     from_above,
+    indicator_words,
     number_of,
+    said,
     swing_result,
     swing_step,
     swing_words,
+    tighten_step,
     whole,
     words,
 )
 from calc.setting.plan import ENDS, SIDES, plan_view
 from calc.setting.way import Answer, Correction
-from calc.sheet import Caution, Working
+from calc.sheet import Caution, Step, Working
 
 ID = "master"
-LABEL = "Sweeping a master or a spare arbor"
+LABEL = "Along a master: plug gauge or known good arbor"
 SOURCE = "F. D. Jones, Turning and Boring (about 1914), taper turning; plane geometry"
 MOST_DRIFT = 1.0
 """Reading [mm] past which a master of another taper is no help."""
@@ -57,7 +61,7 @@ ASKS: Sequence[Ask] = (
         "Master's small end towards",
         "choice",
         {"mm": "tailstock", "inch": "tailstock"},
-        "How the master stands in the lathe: it decides which of its sides is swept.",
+        "How the master stands in the lathe: it decides along which of its sides the indicator runs.",
         choices=(("tailstock", "tailstock"), ("headstock", "headstock")),
     ),
     Ask(
@@ -85,7 +89,7 @@ FEELS: Sequence[str] = (
     "setting.dial_height_give",
     "setting.play_give",
 )
-IMMUNE = "immune: the master stands on the work's own axis"
+IMMUNE = "not affected: the master stands on the work's own axis"
 CUTS_BY = "slide"
 RESOLUTION = ""
 SNAGS: Sequence[str] = (
@@ -100,9 +104,9 @@ def drift(travel: float, half_angle: float, master: float) -> float:
 
 
 def sweep_side(task: Task) -> str:
-    """Which side of the master runs parallel to the flank that is to be cut: "operator" or "far".
+    """Which side of the master runs parallel to the surface that is to be cut: "operator" or "far".
 
-    Of the master's two sides one leans as the flank does; which follows from the vectors of the plan.
+    Of the master's two sides one leans as that surface does; which follows from the vectors of the plan.
     """
     wanted = from_above(task).surface_direction
     angle = max(task.half_angle, 1e-6)
@@ -121,7 +125,7 @@ def refusal(task: Task) -> str:
     if other > MOST_DRIFT + 1e-9:
         return (
             f"This master's taper is too far from the one wanted: over {words(task, _travel(task))} the"
-            f" indicator would move {about(task, other)}. Use one dial along a parallel test bar."
+            f" indicator would move {about(task, other)}. Use one indicator along a parallel test bar."
         )
     return ""
 
@@ -136,18 +140,24 @@ def set_up(task: Task) -> Answer:
     results = [
         figure(
             "setting.dial_reading",
-            f"Dial must move, over {words(task, travel)}; {swing_words(plan)}",
+            _lead(task, travel, exact, swing_words(plan)),
             exact,
             "mm",
             working,
             SOURCE,
             lead=True,
         ),
-        figure("setting.dial_whole", "On whole divisions", told, "mm", working, SOURCE),
-        worded("setting.sweep_side", "Sweep the master's", SIDE[side], _side_working(task), GEOMETRY),
+        figure("setting.dial_whole", "Reading to set (rounded)", told, "mm", working, SOURCE),
+        worded(
+            "setting.sweep_side",
+            "Indicator runs along the master's",
+            SIDE[side],
+            _side_working(task),
+            GEOMETRY,
+        ),
         swing_result(task, plan),
     ]
-    cautions = [STOPPED]
+    cautions: list[Caution] = []
     if task.choices["setting.master_held"] == "spindle":
         cautions.append(
             Caution(
@@ -157,7 +167,16 @@ def set_up(task: Task) -> Answer:
                 "A master between centres has another axis than work in a chuck.",
             )
         )
-    return Answer(results, cautions=cautions, angle=_angle(task, told, travel, master))
+    turns = task.lengths["setting.division"] * math.cos(master) / travel
+    angle = _angle(task, told, travel, master)
+    return Answer(results, cautions=cautions, angle=angle, division_turns=turns)
+
+
+def _lead(task: Task, travel: float, exact: float, swung: str) -> str:
+    run = words(task, travel)
+    if abs(exact) < 1e-9:
+        return f"Indicator must read the same over the whole {run}; {swung}"
+    return f"Indicator must move {'in' if exact > 0.0 else 'out'}, over {run}; {swung}"
 
 
 def _travel(task: Task) -> float:
@@ -202,7 +221,7 @@ def _off_centre(task: Task, master: float) -> Estimate:
 
 def _working(travel: float, exact: float) -> list[Working]:
     numbers = both_lengths(lambda say: f"over {say(travel)} it moves {say(exact)}")
-    why = "Still where the master has the very angle; else the plunger goes in towards the small end."
+    why = "The same where the master has the very angle; else the stylus goes in towards the small end."
     return [
         Working(
             "movement = travel × sin(half angle − master's half angle) / cos(master's half angle)",
@@ -218,9 +237,9 @@ def _side_working(task: Task) -> list[Working]:
         return []
     said = (
         f"The work's small end points to the {task.small_end}, the master's to the {lies}: of the master's"
-        " two sides this one leans as the flank that is cut."
+        " two sides this one leans as the surface that is cut."
     )
-    return [Working("The side swept is parallel to the flank cut", {"mm": said, "inch": said})]
+    return [Working("The side indicated is parallel to the surface that is cut", {"mm": said, "inch": said})]
 
 
 def correct(task: Task, error: Number, was: float | None = None) -> Correction:
@@ -232,14 +251,15 @@ def correct(task: Task, error: Number, was: float | None = None) -> Correction:
     now = settable(number.value, division, travel)
     return anew.correction(
         "dial_reading",
-        f"Dial must move now, over {words(task, travel)}",
+        f"Indicator must move now, over {words(task, travel)}",
         number,
         "mm",
         before,
         now,
         "movement = travel × sin(half angle set − error − master's half angle) / cos(master's half angle)",
-        "Tap the slide until the plunger moves {now}, in where above nought, wound towards the master's small"
-        " end; it moved {was}.",
+        "Tap the top slide until the stylus moves {now}, in where above zero and out where below, wound"
+        " towards the"
+        " master's small end; it moved {was}.",
         angle=anew.cuts(_shows(now, travel, master), _angle(task, now, travel, master)),
     )
 
@@ -249,23 +269,34 @@ def _shows(moved: float, travel: float, master: float) -> float:
     return master + arcsine(moved * math.cos(master) / travel)
 
 
-def steps(task: Task, answer: Answer, stack_words: str) -> list[str]:
+def steps(task: Task, answer: Answer, stack_words: str) -> list[Step]:
     """What to do at the lathe, in order."""
-    told, travel = number_of(answer, "setting.dial_whole"), words(task, _travel(task))
+    told, run = number_of(answer, "setting.dial_whole"), words(task, _travel(task))
     held = {"centres": "between centres", "spindle": "in the spindle"}[task.choices["setting.master_held"]]
+    lies = task.choices["setting.master_lies"]
     way = "in" if told > 0.0 else "out"
     goal = (
-        f"the plunger must go {way} by {words(task, abs(told))}, wound towards the master's small end"
+        f"the stylus must go {way} by {words(task, abs(told))}"
         if told
-        else "the indicator must stand still"
+        else "the reading must be the same at both ends"
     )
+    on = f"the {SIDE[sweep_side(task)]} of the master, exactly at centre height"
     return [
-        f"Stop the spindle and isolate it. Wipe the master and put it {held}, small end towards the"
-        f" {task.choices['setting.master_lies']}.",
+        said(
+            "master",
+            f"{STOP} Wipe the master and put it {held}, small end towards the {lies}.",
+            cautions=("stopped",),
+        ),
         swing_step(task, from_above(task)),
-        f"Put an indicator in the tool post, on the {SIDE[sweep_side(task)]} of the master, its point exactly"
-        " at centre height, its plunger square to the axis.",
-        f"Wind the slide so that it sweeps {travel} of the master: {goal}. Tap the slide until it does.",
-        "Turn the master half round and sweep again: set the mean of the two.",
-        "Tighten the slide, sweep once more, and take the master away.",
+        said("indicator", indicator_words("in the tool post", "stylus", on, "square to the lathe's axis")),
+        said(
+            "sweep",
+            f"Wind the top slide so that the stylus runs along {run} of the master, towards its small end:"
+            f" {goal}."
+            " Tap the top slide until it does.",
+            shows=("setting.dial_whole", "setting.sweep_side"),
+        ),
+        said("half_round", "Rotate the master through 180° and run along it again: set the mean of the two."),
+        tighten_step("run along it once more"),
+        said("away", "Take the master away."),
     ]

@@ -1,12 +1,12 @@
-"""One dial on the slide against a test bar, the slide wound along.
+"""One indicator on the top slide against a test bar, the top slide wound along.
 
 A parallel test bar stands where the work will stand. An indicator in the tool post bears on its side at
-centre height, and the slide is wound by a travel t along itself. With the plunger square to the lathe's axis
-the indicator moves by
+centre height, and the top slide is wound by a travel t along itself. With the plunger square to the lathe's
+axis the indicator moves by
 
     t sin(half angle)
 
-and with the plunger square to the slide, which meets the bar's side on the slant, by
+and with the plunger square to the top slide, which meets the bar's side on the slant, by
 
     t tan(half angle)
 
@@ -28,43 +28,47 @@ from calc.doubt.task import Task
 from calc.estimate import Estimate, Number, asin, atan, sin, tan
 from calc.setting.anew import Anew, arcsine, settable
 from calc.setting.common import (
+    BACKLASH,
+    COLLAR,
     DIVISION,
-    PLAY,
     SIDE,
-    STOPPED,
     TRAVEL,
     angle_words,
+    bar_in_place,
     both_lengths,
+    far_run,
     from_above,
+    indicator_words,
     number_of,
     plunger_goes,
+    run_snags,
+    said,
     swing_result,
     swing_step,
     swing_words,
+    tighten_step,
     too_fine,
     whole_pair,
     words,
 )
 from calc.setting.way import Answer, Correction
-from calc.sheet import Caution, Working
+from calc.sheet import Step, Working
 
 ID = "one_dial"
-LABEL = "One dial along a test bar"
+LABEL = "One indicator along a test bar"
 SOURCE = "Plane geometry; half the included angle on the slide as in US Navy training course NAVEDTRA 14076"
 STEEPEST = math.radians(60.0)
 STEEPEST_SLANTING = math.radians(30.0)
-LEVER_RUN, PLUNGER_RUN = 0.8, 10.0
-"""Runs [mm] that a lever and a plunger indicator usually have: common practice, no source."""
 
 PLUNGER = Ask(
     "setting.plunger",
     "Plunger lies square to",
     "choice",
     {"mm": "axis", "inch": "axis"},
-    "Square to the lathe's axis it reads the sine, square to the swung slide the tangent.",
-    choices=(("axis", "the lathe's axis (sine)"), ("slide", "the slide (tangent)")),
+    "Square to the lathe's axis it reads the sine, square to the swung top slide the tangent.",
+    choices=(("axis", "the lathe's axis (sine)"), ("slide", "the top slide (tangent)")),
 )
-ASKS: Sequence[Ask] = (TRAVEL, PLUNGER, DIVISION)
+ASKS: Sequence[Ask] = (TRAVEL, PLUNGER, DIVISION, COLLAR)
 FEELS: Sequence[str] = (
     "setting.dial_give",
     "setting.travel_give",
@@ -73,13 +77,13 @@ FEELS: Sequence[str] = (
     "setting.master_give",
     "setting.true_give",
 )
-IMMUNE = "immune: the test bar stands in the work's place, so the axis itself is the reference"
+IMMUNE = "not affected: the test bar stands in the work's place, so the axis itself is the reference"
 CUTS_BY = "slide"
 RESOLUTION = "setting.dial_give"
 SNAGS: Sequence[str] = (
-    "The whole reading counts, so the dial's own error counts: use a long travel.",
+    "The whole reading counts, so the indicator's own error counts: use a long travel.",
     "Sine or tangent depends on how the plunger lies.",
-    "Play in the slide's screw shortens the travel if it is wound back.",
+    "Backlash of the top slide's screw shortens the travel if it is wound back.",
 )
 
 
@@ -97,17 +101,17 @@ def ratio(half_angle: float, plunger: str) -> float:
 
 
 def refusal(task: Task) -> str:
-    """Why the dial cannot do it: too steep."""
+    """Why an indicator cannot do it: too steep."""
     slanting = task.choices.get("setting.plunger", "axis") == "slide"
     if slanting and task.half_angle > STEEPEST_SLANTING + 1e-9:
         return (
-            "A plunger square to the slide meets the test bar too much on the slant past a half angle of 30"
-            " degrees. Turn it square to the lathe's axis."
+            "A plunger square to the top slide meets the test bar too much on the slant past a half angle of"
+            " 30°. Set it square to the lathe's axis."
         )
     if task.half_angle > STEEPEST + 1e-9:
         return (
-            "Past a half angle of 60 degrees the dial moves nearly as far as the slide and says little of the"
-            " angle. Use the graduated base, or set the complement."
+            "Past a half angle of 60° the indicator moves nearly as far as the top slide and says little of"
+            " the angle. Use the graduated base, or set 90° − angle from square."
         )
     return ""
 
@@ -115,28 +119,37 @@ def refusal(task: Task) -> str:
 def set_up(task: Task) -> Answer:
     """Reading over the travel [mm], the whole reading near it, swing; valid up to 60 degrees."""
     angle, plan = task.half_angle, from_above(task)
-    travel, division = task.lengths["setting.travel"], task.lengths["setting.division"]
-    plunger = task.choices["setting.plunger"]
+    travel, plunger = task.lengths["setting.travel"], task.choices["setting.plunger"]
     exact = reading(travel, angle, plunger)
-    told_travel, told = whole_pair(travel, ratio(angle, plunger), division)
+    told_travel, told = _whole(task)
     working = _working(travel, angle, exact, plunger)
     results = [
         figure(
             "setting.dial_reading",
-            f"Dial moves, over {words(task, travel)} of slide; {swing_words(plan)}",
+            f"Indicator moves, over {words(task, travel)} of top slide; {swing_words(plan)}",
             exact,
             "mm",
             working,
             SOURCE,
             lead=True,
         ),
-        figure("setting.dial_whole", "Round reading near it", told, "mm", working, SOURCE),
-        figure("setting.travel_whole", "Travel for the round reading", told_travel, "mm", working),
+        figure("setting.dial_whole", "Reading to set (rounded)", told, "mm", working, SOURCE),
+        figure("setting.travel_whole", "Travel to match", told_travel, "mm", working),
         swing_result(task, plan),
     ]
     got = angle_from(task, told, told_travel, plunger)
-    cautions = [*_cautions(exact), *too_fine(told, exact, angle)]
-    return Answer(results, cautions=cautions, angle=got, snags=_snags(exact))
+    cautions = [BACKLASH, *far_run(exact), *too_fine(told, exact, angle)]
+    turns = task.lengths["setting.division"] / told_travel
+    turns *= 1.0 / math.cos(angle) if plunger == "axis" else math.cos(angle) ** 2
+    return Answer(results, cautions=cautions, angle=got, snags=run_snags(exact), division_turns=turns)
+
+
+def _whole(task: Task) -> tuple[float, float]:
+    """Travel and reading [mm] on divisions of collar and indicator."""
+    each_unit = ratio(task.half_angle, task.choices["setting.plunger"])
+    lengths = task.lengths
+    collar = lengths.get("setting.collar_division")
+    return whole_pair(lengths["setting.travel"], each_unit, lengths["setting.division"], collar)
 
 
 def angle_from(task: Task, told: float, travel: float, plunger: str) -> Estimate:
@@ -163,7 +176,7 @@ def slanting(task: Task, quotient: float, plunger: str) -> Estimate:
 
 
 def bar_and_clamp(task: Task) -> Estimate:
-    """What a test bar that is not parallel or leans, and the clamping, turn the slide by [rad]."""
+    """What a test bar that is not parallel or leans, and the clamping, turn the top slide by [rad]."""
     # The bar's error is told on diameter: half of it is the slope of its side.
     bar = task.slope("setting.master_give") / 2.0 + task.slope("setting.true_give")
     return bar + task.slope("setting.play_give")
@@ -172,38 +185,20 @@ def bar_and_clamp(task: Task) -> Estimate:
 def _working(travel: float, angle: float, exact: float, plunger: str) -> list[Working]:
     name = "sin" if plunger == "axis" else "tan"
     why = (
-        "Sine: the travel lies along the slide, the long side of the triangle, and the plunger square to the"
+        "Sine: the travel lies along the top slide, the long side of the triangle, and the plunger square"
+        " to the"
         " axis."
         if plunger == "axis"
-        else "Tangent: the plunger is square to the slide and meets the bar's side on the slant."
+        else "Tangent: the plunger is square to the top slide and meets the bar's side on the slant."
     )
     numbers = both_lengths(lambda say: f"{say(travel)} × {name} {angle_words(angle)} = {say(exact)}")
     return [Working(f"reading = travel × {name}(half angle)", numbers, why)]
 
 
-def _cautions(exact: float) -> list[Caution]:
-    rows = [STOPPED, PLAY]
-    if exact > PLUNGER_RUN:
-        rows.append(
-            Caution(
-                "care",
-                "This is further than most dials run: shorten the travel.",
-                "Past its run a dial stops or bends.",
-            )
-        )
-    return rows
-
-
-def _snags(exact: float) -> list[str]:
-    if exact > LEVER_RUN:
-        return ["Needs a plunger indicator: a lever one does not run so far."]
-    return []
-
-
 def correct(task: Task, error: Number, was: float | None = None) -> Correction:
     """What to set instead, where the half angle cut was off by `error` [rad]; see `Way.correct`."""
     plunger, division = task.choices["setting.plunger"], task.lengths["setting.division"]
-    travel, told = whole_pair(task.lengths["setting.travel"], ratio(task.half_angle, plunger), division)
+    travel, told = _whole(task)
     before = told if was is None else was
     back = arcsine if plunger == "axis" else math.atan
     anew = Anew.after(task, error, back(before / travel))
@@ -211,31 +206,44 @@ def correct(task: Task, error: Number, was: float | None = None) -> Correction:
     now = settable(number.value, division, travel)
     return anew.correction(
         "dial_reading",
-        f"New reading, over {words(task, travel)} of slide",
+        f"New reading, over {words(task, travel)} of top slide",
         number,
         "mm",
         before,
         now,
         f"reading = travel × {'sin' if plunger == 'axis' else 'tan'}(half angle set − error)",
-        f"Tap the slide until the plunger goes {plunger_goes(task)} by {{now}} in place of {{was}}, over the"
+        f"Tap the top slide until the plunger goes {plunger_goes(task)} by {{now}} in place of {{was}},"
+        " over the"
         " same travel.",
         angle=anew.cuts(back(now / travel), angle_from(task, now, travel, plunger)),
     )
 
 
-def steps(task: Task, answer: Answer, stack_words: str) -> list[str]:
+def steps(task: Task, answer: Answer, stack_words: str) -> list[Step]:
     """What to do at the lathe, in order."""
     told, travel = number_of(answer, "setting.dial_whole"), number_of(answer, "setting.travel_whole")
-    square = "the lathe's axis" if task.choices["setting.plunger"] == "axis" else "the slide"
+    square = "the lathe's axis" if task.choices["setting.plunger"] == "axis" else "the top slide"
+    on = f"the {SIDE[task.cut_side]} of the test bar, at centre height"
     return [
-        "Stop the spindle and isolate it. Put a parallel test bar where the work will stand, held the same"
-        " way.",
+        bar_in_place(),
         swing_step(task, from_above(task)),
-        f"Put an indicator in the tool post, on the {SIDE[task.cut_side]} of the bar, its point at centre"
-        f" height and its plunger square to {square}.",
-        f"Wind the slide {words(task, travel)} towards the {task.small_end}, coming from one side so that no"
-        f" play is left: the plunger must go {plunger_goes(task)} by {words(task, told)}.",
-        "Tap the slide and wind again until it does.",
-        "Turn the bar half round and wind once more: set the mean of the two.",
-        "Tighten the slide and check once more: tightening moves it.",
+        said(
+            "indicator",
+            indicator_words("in the tool post", "plunger", on, f"square to {square}", "a dial indicator"),
+            cautions=("stopped",),
+        ),
+        said(
+            "run",
+            f"Wind the top slide {words(task, travel)} towards the {task.small_end}, coming from one"
+            " direction"
+            f" so that backlash is taken up: the plunger must go {plunger_goes(task)} by"
+            f" {words(task, told)}.",
+            shows=("setting.dial_whole", "setting.travel_whole"),
+        ),
+        said("tap", "Tap the top slide and wind again until it does."),
+        said(
+            "half_round",
+            "Rotate the test bar through 180° and wind once more: set the mean of the two.",
+        ),
+        tighten_step("wind and read once more"),
     ]

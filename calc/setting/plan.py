@@ -1,4 +1,4 @@
-"""The lathe seen from above: which way the slide swings and which pin of the bar takes the stack.
+"""The lathe seen from above: which way the top slide swings and which roller of the sine bar takes the stack.
 
 Everything follows from vectors in one plan; there is no table of cases.
 
@@ -6,10 +6,12 @@ Axes, as the operator sees the lathe from above with the headstock on the left: 
 axis towards the tailstock, y runs away from the operator. The work's axis is y = 0. Angles grow
 anticlockwise as seen from above.
 
-How the bar is used: it lies beside the slide with its two pins (rollers) towards the slide's side face.
-One pin touches the face direct, the other through the stack. The slide is swung until the bar's edge lies
-parallel to the work's axis, which an indicator carried along the edge by the carriage proves. The pin
-that stands further from the face is therefore the one that takes the stack.
+How the sine bar is used: it lies beside the top slide with its two rollers ("pins" in the names here) towards
+the top slide's side face. One roller touches the face direct, the other through the stack. Bar and top slide
+ride on the carriage together. The top slide is swung until the bar's working face lies parallel to the work's
+axis: an indicator that stands on bed, headstock or tailstock bears on it while the carriage takes it past;
+one that rode on the carriage would read alike at any angle. The roller that stands further from the face is
+therefore the one that takes the stack.
 
 Source: plane geometry; the stack itself is the sine-bar relation H = C · sin(half angle).
 """

@@ -1,12 +1,13 @@
-"""A bar on the plate or the angle plate: for checking a plug, or for the mill.
+"""A sine bar on the surface plate or an angle plate: for checking a plug, or for the mill.
 
     H = C sin(angle)
 
-C being the distance between the bar's roller centres. A cone that lies on the bar with its side has the
-whole included angle between its two sides, so the bar is set to the included angle and its upper side then
-lies level; the raised roller is the one under the small end. A cone held by its own axis (on centres that
-stand on the bar) needs the half angle only. Past 60 degrees the stack stands against an angle plate's
-upright instead and holds the complement: H = C cos(angle).
+C being the distance between the sine bar's roller centres. A cone that lies on the bar has the whole included
+angle between its lowest and its highest line, so the bar is set to the included angle and the highest line
+then lies level; the raised roller is the one under the small end. A cone held by its own axis (on centres
+that stand on the bar) needs the half angle only. Past 60 degrees the stack stands against an angle plate's
+upright instead and holds 90° − angle: H = C cos(angle). A working face that is known to stand further from
+the rollers at the raised one leans by so much more than they do (`setting.edge_known`).
 
 Source: US Army TC 9-524, Fundamentals of Machine Tools (1996), appendix C; Machinery's Handbook, sine bar
 and angle plate rules.
@@ -21,29 +22,30 @@ from calc.doubt.asks import Ask
 from calc.doubt.figures import figure
 from calc.doubt.task import Task
 from calc.estimate import Estimate, Number, asin, cos, sin
-from calc.setting import bar
+from calc.setting import bar_asks
 from calc.setting.anew import Anew, arcsine
-from calc.setting.common import angle_words, both_lengths
+from calc.setting.common import angle_words, both_lengths, indicator_words, said, words
+from calc.setting.known import edge_leans, known_working
 from calc.setting.way import Answer, Correction, StackWanted
-from calc.sheet import Caution, Working
+from calc.sheet import Caution, Step, Working
 
 ID = "plate"
-LABEL = "Bar on the plate (checking, or the mill)"
+LABEL = "Sine bar on the surface plate (checking, or the mill)"
 SOURCE = "US Army TC 9-524, Fundamentals of Machine Tools (1996), appendix C: height = centres × sine"
 STEEPEST = math.radians(60.0)
 FLATTEST_UPRIGHT = math.radians(30.0)
 
 ASKS: Sequence[Ask] = (
-    next(each for each in bar.ASKS if each.id == "setting.bar_centres"),
+    next(each for each in bar_asks.ASKS if each.id == "setting.bar_centres"),
     Ask(
         "setting.plate_angle",
         "The taper lies",
         "choice",
         {"mm": "included", "inch": "included"},
-        "On its side the bar is set to the included angle; by its axis to the half angle.",
+        "Laid on the sine bar it needs the included angle; held by its axis the half angle.",
         choices=(
-            ("included", "with its side on the bar (included angle)"),
-            ("half", "by its own axis, between centres on the bar (half angle)"),
+            ("included", "on the sine bar itself (included angle)"),
+            ("half", "by its own axis, between centres on the sine bar (half angle)"),
         ),
     ),
     Ask(
@@ -51,8 +53,8 @@ ASKS: Sequence[Ask] = (
         "Stack stands",
         "choice",
         {"mm": "plate", "inch": "plate"},
-        "Steep angles are held by their complement from an angle plate's upright.",
-        choices=(("plate", "on the plate"), ("upright", "against the upright of an angle plate")),
+        "Steep angles are held by 90° − angle from an angle plate's upright.",
+        choices=(("plate", "on the surface plate"), ("upright", "against the upright of an angle plate")),
     ),
 )
 FEELS: Sequence[str] = (
@@ -62,11 +64,11 @@ FEELS: Sequence[str] = (
     "setting.seating",
     "setting.sweep_give",
 )
-IMMUNE = "immune: the lathe is not used"
+IMMUNE = "not affected: the lathe is not used"
 CUTS_BY = ""
 RESOLUTION = "setting.sweep_give"
 SNAGS: Sequence[str] = (
-    "Half or included: a cone on its side needs the included angle, twice what the slide needs.",
+    "Half or included: a cone laid on the bar needs the included angle, twice what the top slide needs.",
     "A cone rolls: stop it with a plate square to the bar and take the highest reading.",
 )
 
@@ -81,50 +83,50 @@ def _times(task: Task) -> float:
 
 
 def refusal(task: Task) -> str:
-    """Why it cannot be set so: too steep for the plate, too flat for the upright."""
+    """Why it cannot be set so: too steep for the plate, too shallow for the upright."""
     angle = angle_set(task)
     if task.choices["setting.plate_from"] == "plate" and angle > STEEPEST + 1e-9:
         return (
-            f"From the plate a bar cannot hold {angle_words(angle)}: past 60 degrees the height hardly"
+            f"From the surface plate a sine bar cannot hold {angle_words(angle)}: past 60° the height hardly"
             " changes with the angle. Stand the stack against the upright of an angle plate: it then holds"
-            " the complement."
+            " 90° − angle."
         )
     if task.choices["setting.plate_from"] == "upright" and angle < FLATTEST_UPRIGHT - 1e-9:
         return (
-            f"Against the upright a bar cannot hold {angle_words(angle)}: below 30 degrees the stack is"
-            " nearly as long as the bar and says little of the angle. Stand it on the plate."
+            f"Against the upright a sine bar cannot hold {angle_words(angle)}: below 30° the stack is"
+            " nearly as long as the bar and says little of the angle. Stand it on the surface plate."
         )
     return ""
 
 
 def set_up(task: Task) -> Answer:
     """Stack height [mm]; valid to 60 degrees from the plate, from 30 degrees against the upright."""
-    angle, times = angle_set(task), _times(task)
+    angle, times, leans = angle_set(task), _times(task), edge_leans(task)
     upright = task.choices["setting.plate_from"] == "upright"
     centres = task.lengths["setting.bar_centres"]
     bar_length = task.doubt("setting.bar_give", centres)
     rollers = task.doubt("setting.roller_give") / 2.0
-    height = bar_length * (math.cos(angle) if upright else math.sin(angle)) + rollers
+    line = angle - leans
+    height = bar_length * (math.cos(line) if upright else math.sin(line)) + rollers
 
     def angle_from_height(built: Estimate) -> Estimate:
         held = asin((built - rollers) / bar_length)
         held = math.pi / 2.0 - held if upright else held
-        # The sweep along the top and the bar's own face turn what is set, of which the flank is a part.
+        # The run along the top and the working face turn what is set, of which the taper is a part.
         turned = task.doubt("setting.edge_give") / centres + task.slope("setting.sweep_give")
-        return (held + turned) / times
+        return (held + leans + turned) / times
 
-    raised = "the small end's roller" if task.choices["setting.plate_angle"] == "included" else "one roller"
     results = [
         figure(
             "setting.stack_height",
-            f"Stack height, {'upright' if upright else 'under ' + raised}",
+            f"Stack height, {'upright' if upright else 'under the roller at the small end'}",
             height,
             "mm",
-            _working(centres, angle, height.value, upright, times),
+            [*_working(centres, line, height.value, upright, times), *known_working(-leans)],
             SOURCE,
             lead=True,
         ),
-        figure("setting.plate_set", "The bar stands at", angle, "rad", (), SOURCE),
+        figure("setting.plate_set", "Sine bar stands at", angle, "rad", (), SOURCE),
     ]
     stack = StackWanted(height, angle_from_height)
     return Answer(results, stack=stack, cautions=_cautions(angle, upright))
@@ -134,7 +136,7 @@ def _working(centres: float, angle: float, height: float, upright: bool, times: 
     name = "cos" if upright else "sin"
     which = "included angle" if times == 2.0 else "half angle"
     numbers = both_lengths(lambda say: f"{say(centres)} × {name} {angle_words(angle)} = {say(height)}")
-    why = "The complement, from square." if upright else "Sine: the bar is the long side of the triangle."
+    why = "90° − angle, from square." if upright else "Sine: the sine bar is the long side of the triangle."
     return [Working(f"H = C × {name}({which})", numbers, why)]
 
 
@@ -142,15 +144,15 @@ def _cautions(angle: float, upright: bool) -> list[Caution]:
     rows = [
         Caution(
             "care",
-            "Wipe plate, rollers and every piece; the bar must not rock.",
-            "A chip of a few hundredths under one roller is more than the whole error shown here.",
+            "Wipe surface plate, rollers and every piece; the sine bar must not rock.",
+            "A chip of 0.02 mm (0.001 in) under one roller is more than the whole error shown here.",
         )
     ]
     if angle > math.radians(45.0) and not upright:
         rows.append(
             Caution(
                 "care",
-                "Past 45 degrees stand the stack against the upright of an angle plate.",
+                "Past 45° stand the stack against the upright of an angle plate.",
                 "The angle's error grows as 1 / cos of the angle.",
             )
         )
@@ -165,8 +167,9 @@ def correct(task: Task, error: Number, was: float | None = None) -> Correction:
     centres = task.lengths["setting.bar_centres"]
     built = wanted.height.value if was is None else was
     held = math.pi / 2.0 - arcsine(built / centres) if upright else arcsine(built / centres)
-    anew = Anew.after(task, error, held / times)
-    height = (cos if upright else sin)(anew.aim * times) * centres
+    leans = edge_leans(task)
+    anew = Anew.after(task, error, (held + leans) / times)
+    height = (cos if upright else sin)(anew.aim * times - leans) * centres
     return anew.correction(
         "stack_height",
         "New stack height",
@@ -180,29 +183,42 @@ def correct(task: Task, error: Number, was: float | None = None) -> Correction:
     )
 
 
-def steps(task: Task, answer: Answer, stack_words: str) -> list[str]:
-    """What to do at the plate, in order."""
+def steps(task: Task, answer: Answer, stack_words: str) -> list[Step]:
+    """What to do at the surface plate, in order."""
     upright = task.choices["setting.plate_from"] == "upright"
     included = task.choices["setting.plate_angle"] == "included"
+    taper = "the taper" if task.form == "external" else "the plug that the socket is to fit"
     place = (
-        "Stand the bar against the angle plate with the stack between the upright and the far roller:"
-        f" {stack_words}."
+        f"Stand the sine bar against the angle plate, the stack between the upright and the far roller:"
+        f" {stack_words}"
         if upright
-        else f"Put the stack under {'the roller at the small end' if included else 'one roller'}:"
-        f" {stack_words}."
+        else f"Put the stack under the roller that comes below the small end: {stack_words}"
     )
     lay = (
-        "Lay the taper with its side on the bar, along it, against a stop across the bar, small end over the"
-        " stack."
+        f"Lay {taper} along the sine bar, against a stop across it, small end over the stack. It rolls: hold"
+        " it by the stop."
         if included
-        else "Stand the centres on the bar, their line parallel to it, the taper between them with its small"
-        " end over the stack."
+        else f"Stand the centres on the sine bar, their line parallel to it, {taper} between them with its"
+        " small end over the stack."
     )
+    run = words(task, task.lengths.get("setting.sweep_length", task.length))
     return [
-        "Wipe the plate, the bar's rollers and every piece.",
-        place,
-        lay,
-        "Run an indicator along the top of the taper, over its highest line.",
-        "Both ends alike: the angle is right. Large end high: the taper is too steep. On the mill, cut level"
-        " now.",
+        said("clean", "Wipe the surface plate, the sine bar's rollers and every piece."),
+        said("stack", place, shows=("setting.stack", "setting.stack_height")),
+        said("lay", lay),
+        said(
+            "indicator",
+            indicator_words(
+                "to a stand that slides on the surface plate",
+                "stylus",
+                "the highest line of the taper",
+                "square to the surface plate",
+            ),
+        ),
+        said(
+            "sweep",
+            f"Slide the stand so that the stylus runs along {run} of that line: the reading must be the same"
+            " at both ends. Large end high: the taper is too steep; small end high: too shallow. On the mill,"
+            " cut level now.",
+        ),
     ]

@@ -1,4 +1,4 @@
-"""What setting the tailstock over asks, feels and does not feel."""
+"""What the set-over of the tailstock asks, feels and does not feel."""
 
 from __future__ import annotations
 
@@ -11,10 +11,12 @@ from calc.setting.common import DIVISION
 ASKS: Sequence[Ask] = (
     Ask(
         "setting.work_length",
-        "Work, end to end",
+        "Work between centres, end to end",
         "length",
-        {"mm": "200 mm", "inch": "8 in"},
-        "The whole piece between centres, not the taper alone.",
+        {},
+        "The whole piece as it is carried, not the taper alone: faced and centred at both ends. By default"
+        " the"
+        " blank's, where that is planned.",
         least=10.0,
         most=5000.0,
     ),
@@ -24,14 +26,14 @@ ASKS: Sequence[Ask] = (
         "choice",
         {"mm": "plain", "inch": "plain"},
         "Ball centres carry askew work in one point; plain ones bear on their edges.",
-        choices=(("plain", "plain 60 degree"), ("ball", "ball")),
+        choices=(("plain", "plain 60°"), ("ball", "ball")),
     ),
     Ask(
         "setting.centre_depth",
-        "Centre holes' cone, deep",
+        "Centre holes, depth of the 60° cone",
         "length",
         {"mm": "0 mm", "inch": "0 in"},
-        "Plain centres: how deep the 60 degree cone of each hole goes; they bear at about half of it.",
+        "Plain centres: how deep the 60° cone of each hole goes; they bear at about half of it.",
         least=0.0,
         most=100.0,
     ),
@@ -76,6 +78,6 @@ CUTS_BY = "carriage"
 RESOLUTION = "setting.dial_give"
 SNAGS: Sequence[str] = (
     "Every change of the work's length changes the taper.",
-    "Plain centres wear and wander in askew holes; the driving dog rocks.",
-    "The tailstock must be brought back in line afterwards.",
+    "Plain centres wear and wander in askew holes; the carrier (dog) rocks.",
+    "The tailstock must be brought back in line afterwards, and what is parallel turned in line.",
 )

@@ -1,14 +1,15 @@
-"""Two dials: one reads how far, the other how far across; any travel will do.
+"""Two indicators: one reads how far, the other how far across; any travel will do.
 
-Along the slide: a dial in the tool post bears on a test bar in the work's place, its plunger square to the
-axis; a second dial reads the travel along the slide itself. Across over travel is sin(half angle).
+Along the top slide: an indicator in the tool post bears on a test bar in the work's place, its plunger square
+to the axis; a second one reads the travel along the top slide itself. Across over travel is sin(half angle).
 
-Along the axis: the same, the second dial reading how far the slide goes lengthwise. Across over travel is
+Along the axis: the same, the second one reading how far the top slide goes lengthwise. Across over travel is
 tan(half angle).
 
-By the carriage: the slide stands still, a fixed dial bears square to the axis on the slide's side and the
-carriage is moved past it, a second dial or the handwheel reading the travel. Across over travel is
-tan(half angle) again, but the slide's side and the bed are then the references.
+By the carriage: the top slide stands still, an indicator fixed to bed or headstock bears square to the axis
+on its side and the carriage takes it past, a second one reading the travel. Across over travel is
+tan(half angle) again, but the top slide's side and the bed are then the references: what is known of them
+(`calc.setting.known`) is taken off the reading.
 
 Source: plane geometry.
 """
@@ -25,29 +26,35 @@ from calc.doubt.task import Task
 from calc.estimate import Estimate, Number, asin, atan, sin, tan, twin
 from calc.setting.anew import Anew, arcsine, settable
 from calc.setting.common import (
+    BACKLASH,
     DIVISION,
-    PLAY,
     SIDE,
-    STOPPED,
+    STOP,
     TRAVEL,
     angle_words,
+    bar_in_place,
     both_lengths,
+    far_run,
     from_above,
+    indicator_words,
     number_of,
     plunger_goes,
+    said,
     swing_result,
     swing_step,
     swing_words,
+    tighten_step,
     too_fine,
     whole_pair,
     words,
 )
+from calc.setting.known import axis_adds, axis_doubt, known_working, side_adds, side_doubt
 from calc.setting.one_dial import bar_and_clamp
 from calc.setting.way import Answer, Correction
-from calc.sheet import Working
+from calc.sheet import Step, Working
 
 ID = "two_dials"
-LABEL = "Two dials, along and across"
+LABEL = "Two indicators, along and across"
 SOURCE = "Plane geometry: across over along"
 STEEPEST = math.radians(60.0)
 
@@ -56,10 +63,10 @@ ALONG = Ask(
     "Travel is read along",
     "choice",
     {"mm": "slide", "inch": "slide"},
-    "Along the slide the ratio is the sine, along the lathe or by the carriage the tangent.",
+    "Along the top slide the ratio is the sine, along the lathe or by the carriage the tangent.",
     choices=(
-        ("slide", "the slide (sine)"),
-        ("axis", "the lathe's axis, by the slide (tangent)"),
+        ("slide", "the top slide (sine)"),
+        ("axis", "the lathe's axis, by the top slide (tangent)"),
         ("carriage", "the bed, by the carriage (tangent)"),
     ),
 )
@@ -77,8 +84,8 @@ IMMUNE = ""
 CUTS_BY = "slide"
 RESOLUTION = "setting.dial_give"
 SNAGS: Sequence[str] = (
-    "Two dials must both be square to what they read; one out of square reads long.",
-    "The second dial needs a firm foot that does not move with the slide.",
+    "Two indicators must both be square to what they read; one out of square reads long.",
+    "The second one needs a firm foot that does not move with the top slide.",
 )
 
 
@@ -88,37 +95,40 @@ def ratio(half_angle: float, along: str) -> float:
 
 
 def refusal(task: Task) -> str:
-    """Why two dials cannot do it: too steep."""
+    """Why two indicators cannot do it: too steep, or known errors that outdo the angle."""
+    if task.half_angle > 0.0 and _known(task) <= -task.half_angle:
+        return "What is entered as known of lathe and top slide outdoes the taper: check those entries."
     if task.half_angle > STEEPEST + 1e-9:
         return (
-            "Past a half angle of 60 degrees the cross reading outruns the dial. Use the graduated base, or"
-            " set the complement."
+            "Past a half angle of 60° the reading across outruns the indicator. Use the graduated base, or"
+            " set 90° − angle from square."
         )
     return ""
 
 
 def set_up(task: Task) -> Answer:
     """Cross reading for the travel [mm], the ratio for any travel, swing; valid up to 60 degrees."""
-    angle, plan = task.half_angle, from_above(task)
+    plan, known = from_above(task), _known(task)
+    angle = task.half_angle + known
     travel, division = task.lengths["setting.travel"], task.lengths["setting.division"]
     along = task.choices["setting.travel_along"]
     each_unit = ratio(angle, along)
     exact = travel * each_unit
     told_travel, told = whole_pair(travel, each_unit, division)
-    working = _working(travel, angle, exact, along)
-    by = "carriage" if along == "carriage" else "slide"
+    working = [*_working(travel, angle, exact, along), *known_working(known)]
+    by = "carriage" if along == "carriage" else "top slide"
     results = [
         figure(
             "setting.cross_reading",
-            f"Dial across, over {words(task, travel)} of {by}; {swing_words(plan)}",
+            f"Indicator across, over {words(task, travel)} of {by}; {swing_words(plan)}",
             exact,
             "mm",
             working,
             SOURCE,
             lead=True,
         ),
-        figure("setting.cross_whole", "Round reading near it", told, "mm", working, SOURCE),
-        figure("setting.travel_whole", "Travel for the round reading", told_travel, "mm", working),
+        figure("setting.cross_whole", "Reading to set (rounded)", told, "mm", working, SOURCE),
+        figure("setting.travel_whole", "Travel to match", told_travel, "mm", working),
         figure(
             "setting.cross_ratio",
             "Across for each 1 of travel, whatever the travel",
@@ -130,12 +140,21 @@ def set_up(task: Task) -> Answer:
         swing_result(task, plan),
     ]
     snags = (
-        ["By the carriage the bed and the slide's side are the references: both errors come in."]
+        ["By the carriage the bed and the top slide's side are the references: both errors come in."]
         if along == "carriage"
         else ["The test bar in the work's place is the reference: the bed does not matter."]
     )
-    cautions = [STOPPED, PLAY, *too_fine(told, exact, angle)]
-    return Answer(results, cautions=cautions, angle=angle_from(task, told, told_travel, along), snags=snags)
+    cautions = [BACKLASH, *far_run(max(exact, told_travel)), *too_fine(told, exact, angle)]
+    turns = division / told_travel * (1.0 / math.cos(angle) if along == "slide" else math.cos(angle) ** 2)
+    got = angle_from(task, told, told_travel, along)
+    return Answer(results, cautions=cautions, angle=got, snags=snags, division_turns=turns)
+
+
+def _known(task: Task) -> float:
+    """What is known to be out of bed and top slide, by the carriage [rad]; the test bar knows of neither."""
+    if task.choices.get("setting.travel_along") != "carriage":
+        return 0.0
+    return axis_adds(task) + side_adds(task, task.cut_side)
 
 
 def angle_from(task: Task, told: float, travel: float, along: str) -> Estimate:
@@ -145,8 +164,8 @@ def angle_from(task: Task, told: float, travel: float, along: str) -> Estimate:
     quotient = across / _read(task, travel, 2)
     got = asin(quotient) if along == "slide" else atan(quotient)
     if along == "carriage":
-        side = task.slope("setting.side_give") + task.slope("setting.play_give")
-        return got + side + task.slope("setting.axis_give") / 2.0
+        side = side_doubt(task, task.cut_side) + task.slope("setting.play_give")
+        return got + side + axis_doubt(task) - _known(task)
     return got + bar_and_clamp(task)
 
 
@@ -161,7 +180,7 @@ def _working(travel: float, angle: float, exact: float, along: str) -> list[Work
     name = "sin" if along == "slide" else "tan"
     numbers = both_lengths(lambda say: f"{say(travel)} × {name} {angle_words(angle)} = {say(exact)}")
     why = (
-        "Sine: the travel lies along the slide."
+        "Sine: the travel lies along the top slide."
         if along == "slide"
         else "Tangent: the travel lies along the lathe."
     )
@@ -171,11 +190,12 @@ def _working(travel: float, angle: float, exact: float, along: str) -> list[Work
 def correct(task: Task, error: Number, was: float | None = None) -> Correction:
     """What to set instead, where the half angle cut was off by `error` [rad]; see `Way.correct`."""
     along, division = task.choices["setting.travel_along"], task.lengths["setting.division"]
-    travel, told = whole_pair(task.lengths["setting.travel"], ratio(task.half_angle, along), division)
+    known = _known(task)
+    travel, told = whole_pair(task.lengths["setting.travel"], ratio(task.half_angle + known, along), division)
     before = told if was is None else was
     back = arcsine if along == "slide" else math.atan
-    anew = Anew.after(task, error, back(before / travel))
-    number = (sin if along == "slide" else tan)(anew.aim) * travel
+    anew = Anew.after(task, error, back(before / travel) - known)
+    number = (sin if along == "slide" else tan)(anew.aim + known) * travel
     now = settable(number.value, division, travel)
     return anew.correction(
         "cross_reading",
@@ -185,42 +205,72 @@ def correct(task: Task, error: Number, was: float | None = None) -> Correction:
         before,
         now,
         f"across = travel × {'sin' if along == 'slide' else 'tan'}(half angle set − error)",
-        "Tap the slide until the dial across moves {now} in place of {was}, over the same travel.",
-        angle=anew.cuts(back(now / travel), angle_from(task, now, travel, along)),
+        "Tap the top slide until the indicator across moves {now} in place of {was}, over the same travel.",
+        angle=anew.cuts(back(now / travel) - known, angle_from(task, now, travel, along)),
     )
 
 
-def steps(task: Task, answer: Answer, stack_words: str) -> list[str]:
+def steps(task: Task, answer: Answer, stack_words: str) -> list[Step]:
     """What to do at the lathe, in order."""
     told, travel = number_of(answer, "setting.cross_whole"), number_of(answer, "setting.travel_whole")
     ratio_said = f"{number_of(answer, 'setting.cross_ratio'):.5f}"
-    any_travel = f"Any other travel does as well: across must be {ratio_said} of it."
+    any_travel = said("ratio", f"Any other travel does as well: across must be {ratio_said} of it.")
     swing = swing_step(task, from_above(task))
+    shows = ("setting.cross_whole", "setting.travel_whole")
+    must = f"must go {plunger_goes(task)} by {words(task, told)}"
+    one, other = "a dial indicator", "a second dial indicator"
     if task.choices["setting.travel_along"] == "carriage":
+        on = f"the {SIDE[task.cut_side]} of the top slide itself, clean and free of burrs"
         return [
-            "Stop the spindle and isolate it.",
+            said("stop", STOP, cautions=("stopped",)),
             swing,
-            "Fix an indicator to the bed or the headstock, its plunger square to the axis, its point on the"
-            f" slide's side on the {SIDE[task.cut_side]}, clean and free of burrs. A second one reads the"
-            " carriage's travel.",
-            f"Move the carriage {words(task, travel)}: the indicator across must move {words(task, told)}.",
+            said(
+                "indicator",
+                indicator_words("to the bed or headstock", "plunger", on, "square to the lathe's axis", one),
+            ),
+            said("along", indicator_words("to the bed", "plunger", "the carriage", "along the bed", other)),
+            said(
+                "run",
+                f"Wind the carriage {words(task, travel)} towards the {task.small_end}: the first one's"
+                " plunger"
+                f" {must}.",
+                shows=shows,
+            ),
             any_travel,
-            "Tap the slide and move the carriage again until it does; tighten, and check once more.",
+            said("tap", "Tap the top slide and wind the carriage again until it does."),
+            tighten_step("check once more"),
         ]
+    by_slide = task.choices["setting.travel_along"] == "slide"
     second = (
-        "along the slide, against its end"
-        if task.choices["setting.travel_along"] == "slide"
-        else "along the lathe, against a flat face square to the axis on the tool post"
+        indicator_words(
+            "to the cross-slide", "plunger", "the end of the top slide", "along the top slide", other
+        )
+        if by_slide
+        else indicator_words(
+            "to the cross-slide",
+            "plunger",
+            "a flat face on the tool post, set square to the lathe's axis",
+            "along the lathe's axis",
+            other,
+        )
     )
+    on = f"the {SIDE[task.cut_side]} of the test bar, at centre height"
     return [
-        "Stop the spindle and isolate it. Put a parallel test bar where the work will stand, held the same"
-        " way.",
+        bar_in_place(),
         swing,
-        f"Put an indicator in the tool post, on the {SIDE[task.cut_side]} of the bar, its point at centre"
-        " height and its plunger square to the lathe's axis.",
-        f"Fix a second indicator to the carriage, its plunger {second}.",
-        f"Wind the slide towards the {task.small_end} until the second one has moved {words(task, travel)}:"
-        f" the first one's plunger must go {plunger_goes(task)} by {words(task, told)}.",
+        said(
+            "indicator",
+            indicator_words("in the tool post", "plunger", on, "square to the lathe's axis", one),
+            cautions=("stopped",),
+        ),
+        said("along", second),
+        said(
+            "run",
+            f"Wind the top slide towards the {task.small_end} until the second one has moved"
+            f" {words(task, travel)}: the first one's plunger {must}.",
+            shows=shows,
+        ),
         any_travel,
-        "Tap the slide and wind again until it does; tighten, and check once more.",
+        said("tap", "Tap the top slide and wind again until it does."),
+        tighten_step("check once more"),
     ]

@@ -1,4 +1,4 @@
-"""What every way of setting the slide has in common: the same doors for each.
+"""What every way of setting the angle has in common: the same doors for each.
 
 A way is a module in this folder with these names, listed in `setting/__init__.py`:
 
@@ -6,13 +6,14 @@ A way is a module in this folder with these names, listed in `setting/__init__.p
 - ``ASKS``: what it needs told beyond the taper.
 - ``FEELS``: ids of the doubts (`calc/doubt/doubts.py`) that move the angle it gives.
 - ``IMMUNE``: why the work's axis lying askew does not move it, for the table of ways; "" where it does.
-- ``CUTS_BY``: "slide" or "carriage", whichever then runs along the flank; "" where it sets no lathe.
+- ``CUTS_BY``: "slide" (the top slide) or "carriage", whichever then runs along the taper's surface; "" where
+  it sets no lathe.
 - ``RESOLUTION``: the doubt that comes of how finely it is read, by a division or by a sweep; "" for neither.
 - ``SNAGS``: what goes wrong with it in practice, a sentence each.
 - ``refusal(task)``: why it cannot be done this way, "" where it can.
 - ``set_up(task)``: the numbers to set, their doubt, what is to be stacked, the angle that comes of it.
 - ``correct(task, error, was)``: the inverse: what to change where the taper came out off.
-- ``steps(task, answer, stack_words)``: sentences in the order of doing.
+- ``steps(task, answer, stack_words)``: what to do, in the order of doing, in the task's system.
 
 A way knows nothing of drawers or pages: where it wants a stack it says how high, and how a stack's height
 turns into an angle. It sets `task.half_angle`, which holds the aim: dead on the taper, or a hair beside it.
@@ -28,7 +29,7 @@ from calc.doubt.asks import Ask
 from calc.doubt.task import Task
 from calc.estimate import Estimate, Number
 from calc.setting.plan import PlanView
-from calc.sheet import Both, Caution, Figure
+from calc.sheet import Both, Caution, Figure, Step
 
 __all__ = ["Answer", "Correction", "StackWanted", "Way"]
 
@@ -48,10 +49,11 @@ class StackWanted:
 class Answer:
     """What a way answers with.
 
-    figures: the numbers and words to set. plan: the slide, bar and stack seen from above, where there is a
-    bar. stack: what to build, where it wants one. angle: the half angle of the taper [rad] as it comes out
+    figures: the numbers and words to set. plan: top slide, sine bar and stack seen from above, where there is
+    a bar. stack: what to build, where it wants one. angle: the half angle of the taper [rad] as it comes out
     when set exactly as told (rounding of what was told included), with every doubt in FEELS; None where a
-    stack decides it. snags: beside SNAGS, those of this very job.
+    stack decides it. snags: beside SNAGS, those of this very job. division_turns: what one division of
+    whatever is read turns the half angle by [rad], None where nothing is read by divisions.
     """
 
     figures: Sequence[Figure]
@@ -60,6 +62,7 @@ class Answer:
     cautions: Sequence[Caution] = ()
     angle: Estimate | None = None
     snags: Sequence[str] = ()
+    division_turns: float | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -106,5 +109,5 @@ class Way(Protocol):
         task that is not refused.
         """
 
-    def steps(self, task: Task, answer: Answer, stack_words: str) -> list[str]:
-        """What to do at the lathe, in order."""
+    def steps(self, task: Task, answer: Answer, stack_words: str) -> list[Step]:
+        """What to do at the lathe, in order; measures in the task's system, the same steps in either."""

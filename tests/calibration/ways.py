@@ -268,6 +268,7 @@ WAYS: Mapping[str, Carried] = {
     "set_over": _set_over("plain"),
     "set_over on balls": _set_over("ball"),
     "attachment by dial": _attachment("dial"),
+    "attachment by its scale": _attachment("scale"),
     "graduations": _graduations(),
     "collars": _collars(),
 }

@@ -227,7 +227,7 @@ def test_angle_nothing_and_past_45_degrees() -> None:
     # The angle's error for a height grows as 1 / cos.
     ratio = abs(steep.parts["piece 0 0"] / steep.length) / abs(flat.parts["piece 0 0"] / flat.length)
     assert ratio == pytest.approx((math.cos(math.radians(30)) / math.cos(math.radians(59))) ** 3, rel=1e-9)
-    assert "60 degrees" in bar.refusal(task(Cone(2 * math.tan(math.radians(61.0)))))
+    assert "60°" in bar.refusal(task(Cone(2 * math.tan(math.radians(61.0)))))
 
 
 def test_doubts_are_told_once_and_whole() -> None:

@@ -114,9 +114,9 @@ def test_the_budget_adds_up_and_says_where_it_comes_from() -> None:
         assert values == sorted(values, reverse=True) and {"id", "label", "value"} == set(made["value"][0])
         assert math.hypot(*values) == pytest.approx(error["plus_minus"], rel=1e-6)
         rows = {row["cells"][0]["mm"]: row["cells"][-1]["mm"] for row in made["table"]["rows"]}
-        assert rows["slide's side against its travel"] == "you said"
-        assert "IS 5359" in rows["bar centres"] and "measured" in rows["2.2 drill"]
-        assert "no source" in rows["sweep of the bar's edge"]
+        assert rows["top slide's side against its travel"] == "as entered"
+        assert "IS 5359" in rows["sine bar's centre distance"] and "measured" in rows["2.2 drill"]
+        assert "no source" in rows["indicator's run"]
 
 
 CHANGES = {
@@ -142,7 +142,7 @@ def test_advice_is_what_comes_of_it(limit: str) -> None:
         if words in CHANGES:
             name, value = CHANGES[words]
             then = ask({**told, name: value}, rough)
-        elif words.startswith("sweep the whole"):
+        elif words.startswith("run the indicator along the whole"):
             then = ask({**told, "setting.sweep_length": "100"}, rough)
         elif words.startswith("one piece"):
             exact = figure(ask(told, rough), "setting.stack_height")["value"]
@@ -161,7 +161,7 @@ def test_measuring_the_worst_piece_is_advised() -> None:
     ]
     sheet = ask({"setting.side_give": "0.001"}, drawer)
     assert any(
-        each["change"] == "measure the 2.5 drill to a tenth"
+        each["change"] == "measure the 2.5 drill to ± 0.0025 mm"
         for each in figure(sheet, "setting.advice")["value"]
     )
 
@@ -177,7 +177,7 @@ def test_the_stack_likeliest_to_be_right_beats_the_nearest_sum() -> None:
     sheet = ask(drawer=drawer)
     assert [piece["name"] for piece in figure(sheet, "setting.stack")["value"]] == ["block"]
     notes = " ".join(each["text"] for each in stage(sheet)["cautions"])
-    assert "thick + thin is the nearer sum" in notes and "to be right against" in notes
+    assert "thick + thin is the nearer sum" in notes and "to be within tolerance against" in notes
     best = [row["best"] for row in figure(sheet, "setting.stack")["table"]["rows"]]
     assert best == [True] + [False] * (len(best) - 1)
     # Known alike, the nearer sum is the better one, and nothing needs explaining.
@@ -256,7 +256,7 @@ def test_ways_side_by_side() -> None:
 def test_a_way_that_cannot_stands_with_its_reason() -> None:
     sheet = ask({"taper.series": "own", "taper.size": "", "taper.half_angle": "70"})
     ways = {each["id"]: each["reason"] for each in figure(sheet, "setting.ways")["value"]}
-    assert "60 degrees" in ways["bar"] and figure(sheet, "setting.stack_height") is None
+    assert "60°" in ways["bar"] and figure(sheet, "setting.stack_height") is None
 
 
 @pytest.mark.parametrize("half", ["0", "45", "59", "70", "84"])

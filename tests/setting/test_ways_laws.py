@@ -10,8 +10,10 @@ from hypothesis import strategies as st
 
 from calc.doubt.doubts import COMMON, DOUBTS
 from calc.estimate import Estimate, source_of
+from calc.hazards import HAZARDS
 from calc.setting import WAYS
 from calc.setting.way import Way
+from calc.sheet import PHASES
 from setting.told import BY_ID, task_for, usual_doubts, value, word
 
 MORSE_2 = math.atan(1.0 / 20.020 / 2.0)
@@ -100,8 +102,11 @@ def test_swing(way: Way, small_end: str, cut_side: str) -> None:
 @pytest.mark.parametrize("small_end", ["tailstock", "headstock"])
 def test_steps_in_words(way: Way, small_end: str) -> None:
     task = task_for(way, MORSE_2, small_end=small_end)
-    said = way.steps(task, way.set_up(task), "2 drills")
-    assert len(said) >= 4 and all(each.endswith(".") for each in said)
+    said = way.steps(task, way.set_up(task), "2 drills.")
+    assert len(said) >= 4 and all(each.text["mm"].endswith(".") for each in said)
+    assert len({each.id for each in said}) == len(said)
+    assert all(each.id.startswith("setting.") and each.phase in PHASES for each in said)
+    assert set().union(*(each.cautions for each in said)) <= set(HAZARDS)
 
 
 @every_way
@@ -128,8 +133,8 @@ def test_a_cylinder_is_answered(way: Way) -> None:
         ("one_dial", 60.1, {}, True),
         ("one_dial", 30.1, {"plunger": "slide"}, True),
         ("two_dials", 60.1, {}, True),
-        ("set_over", 10.0, {}, False),
-        ("set_over", 10.1, {}, True),
+        ("set_over", 8.0, {}, False),
+        ("set_over", 8.29, {}, True),
         ("set_over", 3.0, {"set_over_most": 10.0}, True),
         ("set_over", 3.0, {"set_over_most": 12.0}, False),
         ("set_over", 1.0, {"work_length": 60.0}, True),

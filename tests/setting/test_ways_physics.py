@@ -24,7 +24,7 @@ from calc.setting import attachment, collars, graduations, master, one_dial, pla
 from calc.setting.collars import round_amount, turn_and_move
 from calc.setting.common import whole_pair
 from calc.setting.plan import ENDS, SIDES
-from setting.told import task_for, usual_doubts, value, word
+from setting.told import said, task_for, usual_doubts, value, word
 
 Array = NDArray[np.float64]
 MORSE_2 = math.atan(1.0 / 20.020 / 2.0)
@@ -63,7 +63,7 @@ def test_one_dial(small_end: str, cut_side: str, plunger: str) -> None:
     answer = one_dial.set_up(task)
     # Wound towards the small end the plunger is pushed in: its reach to the bar grows shorter.
     assert reach[0] - reach[1] == pytest.approx(value(answer, "dial_reading"), abs=1e-12)
-    assert "go in by" in " ".join(one_dial.steps(task, answer, ""))
+    assert "go in by" in said(one_dial.steps(task, answer, ""))
 
 
 @every_case
@@ -121,8 +121,7 @@ def test_collar_correction_by_hand() -> None:
     missing = 0.025 - math.atan(2.4 / 2.0 / value(answer, "collar_distance"))
     assert word(answer, "collar_way") == "towards the work, then swing anticlockwise"
     assert value(answer, "collar_move") == pytest.approx(60.0 * missing, rel=0.01)
-    said = collars.steps(task, answer, "")
-    assert any("swing it anticlockwise, clear of the work" in each for each in said)
+    assert "swing it anticlockwise, clear of the work" in said(collars.steps(task, answer, ""))
 
 
 @every_case
@@ -290,9 +289,9 @@ def test_master_by_draws() -> None:
 def test_collars_that_are_right_are_left() -> None:
     task = task_for(collars, MORSE_2, {"collar_measured": 2.504})
     assert value(collars.set_up(task), "collar_difference") == pytest.approx(2.5)
-    assert "leave the slide as it is" in " ".join(collars.steps(task, collars.set_up(task), ""))
+    assert "leave the top slide as it is" in said(collars.steps(task, collars.set_up(task), ""))
     worse = task_for(collars, MORSE_2, {"collar_measured": 2.506})
-    assert "leave the slide as it is" not in " ".join(collars.steps(worse, collars.set_up(worse), ""))
+    assert "leave the top slide as it is" not in said(collars.steps(worse, collars.set_up(worse), ""))
 
 
 def test_ball_centres() -> None:
@@ -319,8 +318,8 @@ def test_turn_from_square_across(small_end: str, cut_side: str) -> None:
     task = task_for(graduations, 0.3, {"zero": "across"}, small_end=small_end, cut_side=cut_side, length=20.0)
     turn = graduations.turn_from_across(graduations.from_above(task))
     assert -1j * cmath.exp(1j * turn) == pytest.approx(flank(0.3, small_end, cut_side))
-    said = " ".join(graduations.steps(task, graduations.set_up(task), ""))
-    assert ("counts back" in said) == (turn > math.pi / 2.0)
+    words = said(graduations.steps(task, graduations.set_up(task), ""))
+    assert ("counts back" in words) == (turn > math.pi / 2.0)
 
 
 @pytest.mark.parametrize("scale", ["per_foot", "degrees"])

@@ -29,9 +29,7 @@ def inside(low: float, high: float, centre: float, half: float) -> float:
 @pytest.mark.parametrize("side_give", [0.005, 0.02])
 def test_the_large_end_bears_first_as_often_as_the_error_has_its_sign(form: str, side_give: float) -> None:
     """One rectangular doubt: (bias + half-width) / (2 half-widths) of it lies above zero, by counting."""
-    sheet = exactly(
-        {"setting.aim": "large_end", "taper.form": form, "setting.side_give": f"{side_give} mm"}
-    )
+    sheet = exactly({"setting.aim": "large_end", "taper.form": form, "setting.side_give": f"{side_give} mm"})
     # Over the 80 mm of the slide's side, and over the taper's length on both sides (first order).
     half = 2 * LENGTH * side_give / 80 / math.cos(HALF_ANGLE) ** 2
     bias = figure(sheet, "setting.error_on_diameter")["value"]

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 
 from calc.cone import Cone
 from calc.doubt.doubts import DOUBTS
@@ -10,6 +11,7 @@ from calc.doubt.task import Task
 from calc.quantities import read_angle, read_length
 from calc.setting import WAYS
 from calc.setting.way import Answer, Way
+from calc.sheet import Step
 
 BY_ID: dict[str, Way] = {way.ID: way for way in WAYS}
 
@@ -33,7 +35,7 @@ def task_for(
     aim: float = 0.0,
 ) -> Task:
     """A task with the way's own defaults; `told` by id without "setting."; no doubts unless given."""
-    lengths: dict[str, float] = {}
+    lengths: dict[str, float] = {"setting.work_length": 200.0} if way.ID == "set_over" else {}
     choices: dict[str, str] = {}
     for ask in way.ASKS:
         if ask.kind == "choice":
@@ -48,6 +50,8 @@ def task_for(
             choices[f"setting.{name}"] = value
         else:
             lengths[f"setting.{name}"] = value
+    if told and "division" in told and "collar_division" not in told:
+        lengths["setting.collar_division"] = lengths["setting.division"]
     rate = 2.0 * math.tan(half_angle)
     cone = Cone(rate, large, large - rate * length, length)
     return Task(cone, small_end, cut_side, lengths, choices, doubts or {}, aim, form, system)
@@ -63,6 +67,11 @@ def value(answer: Answer, name: str) -> float:
     (found,) = [each.value for each in answer.figures if each.id == f"setting.{name}"]
     assert isinstance(found, float)
     return found
+
+
+def said(steps: Sequence[Step]) -> str:
+    """All steps as one text."""
+    return " ".join(each.text["mm"] for each in steps)
 
 
 def word(answer: Answer, name: str) -> str:

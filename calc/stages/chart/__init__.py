@@ -17,7 +17,6 @@ from calc.quantities import (
     plus_minus_micrometres,
     shown_angle,
     shown_length,
-    shown_micrometres,
     shown_rate,
 )
 from calc.setting import bar
@@ -27,6 +26,7 @@ from calc.stages.common.job_facts import Job
 from calc.stages.common.several import several
 from calc.stages.common.shop import MEND
 from calc.stages.setting.bench import Bench
+from calc.stages.setting.error_words import off_words
 from calc.stages.setting.facts import SettingFacts, set_up
 from calc.stages.taper.choice import standard
 from calc.tables import ALL_SERIES, Taper, find_taper, sizes
@@ -145,7 +145,7 @@ def row(bench: Bench, name: str, cone: Cone, from_memory: str = "") -> Row:
     unproved = "" if search.found.complete else " (the search was stopped; there may be a better one)"
     left: list[Both] = [
         same(search.words + unproved),
-        shown_micrometres(made.bias, made.expanded),
+        off_words(made.bias, made.expanded),
         shown_length(cone.length or CUSTOMARY_LENGTH),
         plus_minus_micrometres(made.expanded),
     ]

@@ -1,4 +1,4 @@
-"""Second stage: how to swing the slide, with what, and how far out that leaves the taper."""
+"""Second stage: how to set the angle, with what, and how far out that leaves the taper."""
 
 from __future__ import annotations
 
@@ -9,7 +9,8 @@ from calc.setting import WAYS
 from calc.sheet import Caution, Stage
 from calc.stages.common.job_facts import Job
 from calc.stages.common.taught import taught_by
-from calc.stages.setting.bench import SPANS, Bench, ask_bench
+from calc.stages.setting.bench import KNOWN, SPANS, Bench, ask_bench
+from calc.stages.setting.between_centres import between_centres
 from calc.stages.setting.compare import ways_figure
 from calc.stages.setting.facts import ID, SettingFacts, set_up
 from calc.stages.setting.pieces import read_pieces
@@ -19,7 +20,7 @@ from calc.stages.taper.facts import TaperFacts
 
 __all__ = ["ID", "IDS", "SHOP", "bench_of", "sheet", "work"]
 
-MEND = "Something in the entries needs mending."
+MEND = "Check the entries marked below."
 IDS = (
     "setting.way",
     "setting.cut_side",
@@ -29,16 +30,19 @@ IDS = (
     *dict.fromkeys(ask.id for way in WAYS for ask in way.ASKS),
     *DOUBTS,
     *SPANS,
+    *KNOWN,
 )
 SHOP = frozenset(
     (
         "drawer",
         *DOUBTS,
         *SPANS,
+        *KNOWN,
         "setting.attachment_by",
         "setting.attachment_scale",
         "setting.ball",
         "setting.bar_centres",
+        "setting.collar_division",
         "setting.degree_division",
         "setting.division",
         "setting.film",
@@ -51,13 +55,13 @@ SHOP = frozenset(
         "setting.zero",
     )
 )
-"""The bar, the lathe and its dials, the drawer, and what each thing is known to."""
+"""The sine bar, the lathe and its scales, the drawer, and what each thing is known to."""
 
 
 def work(job: Job) -> SettingFacts:
     """Ask for the way, the bar and the drawer, and set the taper with them."""
     form, taper = job.form(ID), job.found(TaperFacts)
-    bench = ask_bench(form, taper.lies)
+    bench = ask_bench(form, taper.lies, between_centres(job, taper))
     drawer = read_pieces(job.sent.drawer, job.system, job.sent.add)
     form.put(drawer.field)
     job.rows["drawer"] = drawer.normalised

@@ -7,13 +7,13 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from calc.doubt.budget import budget
-from calc.doubt.doubts import COMMON, DOUBTS
+from calc.doubt.doubts import DOUBTS
 from calc.doubt.percent import percent
 from calc.doubt.task import Task
 from calc.drawer import FLAT, Piece, Stack
 from calc.quantities import shown_length
 from calc.sheet import Figure, Row, Table, Working, same
-from calc.stages.setting.bench import Bench
+from calc.stages.setting.bench import Bench, doubts_of
 from calc.stages.setting.error_words import TRUE_SPREAD
 from calc.stages.setting.facts import Outcome, SetUp
 from calc.stages.setting.search import height_of, just_so
@@ -22,10 +22,11 @@ ADVICE = "setting.advice"
 MOST = 3
 """Pieces of advice given."""
 SWEPT = "setting.sweep_length"
+FINE = {"mm": "0.0025 mm", "inch": "0.0001 in"}
 WORTH = 0.01
-"""Chance that a change must add to be told."""
+"""Chance that a change must add to be shown."""
 TENTH_NM = 2540.0 / math.sqrt(3.0)
-"""A piece measured to ± a tenth, as standard uncertainty [nm]."""
+"""A piece measured to ± 0.0001 in, as standard uncertainty [nm]."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,7 +59,7 @@ def advice_figure(bench: Bench, made: SetUp, outcome: Outcome, system: str) -> F
         ],
         source=TRUE_SPREAD,
         table=Table(
-            ["Change", "Right first time now", "then"],
+            ["Change", "Chance now", "Chance with it"],
             [Row([same(each.words), same(percent(now)), same(percent(each.chance))]) for each in told],
         ),
     )
@@ -66,7 +67,7 @@ def advice_figure(bench: Bench, made: SetUp, outcome: Outcome, system: str) -> F
 
 def _changes(task: Task, outcome: Outcome, limit: float, bench: Bench, system: str) -> list[Change]:
     changed: list[Change] = []
-    for name in dict.fromkeys((*bench.way.FEELS, *COMMON)):
+    for name in doubts_of(bench.way):
         doubt = DOUBTS[name]
         told = task.doubts.get(name, 0.0)
         if not doubt.better or told <= doubt.gain:
@@ -78,7 +79,8 @@ def _changes(task: Task, outcome: Outcome, limit: float, bench: Bench, system: s
     longest = task.lengths.get("setting.bar_centres", 0.0)
     if 0.0 < task.lengths.get(SWEPT, longest) < longest - 1e-9:
         longer = replace(task, lengths={**task.lengths, SWEPT: longest})
-        words = f"sweep the whole {shown_length(longest)[system]} of the bar"
+        whole = shown_length(longest)[system]
+        words = f"run the indicator along the whole {whole} of the sine bar"
         changed.append(Change(words, _chance(longer, outcome, limit, bench)))
     if outcome.stack is not None:
         for number, piece in enumerate(outcome.stack.pieces):
@@ -86,12 +88,11 @@ def _changes(task: Task, outcome: Outcome, limit: float, bench: Bench, system: s
                 measured = _measured(outcome.stack, number)
                 chance = _chance(task, replace(outcome, stack=measured), limit, bench)
                 again = "" if not piece.measured else " again"
-                changed.append(Change(f"measure the {piece.name}{again} to a tenth", chance))
+                changed.append(Change(f"measure the {piece.name}{again} to ± {FINE[system]}", chance))
         if len(outcome.stack.pieces) > 1:
             single = _single(outcome.stack)
-            words = (
-                f"one piece of {shown_length(single.height_mm)[system]}, measured to a tenth, for the stack"
-            )
+            high = shown_length(single.height_mm)[system]
+            words = f"one piece of {high}, measured to ± {FINE[system]}, for the stack"
             changed.append(Change(words, _chance(task, replace(outcome, stack=single), limit, bench)))
     return changed
 

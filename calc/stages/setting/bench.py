@@ -1,9 +1,9 @@
-"""What is told of the setting apart from the taper: the way, what it is known to, limits, aim, drawer."""
+"""What is entered of the setting apart from the taper: the way, what it is known to, limits, aim, drawer."""
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-from dataclasses import dataclass
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field, replace
 from functools import cache
 
 from calc.cone import Cone
@@ -14,12 +14,19 @@ from calc.doubt.task import Task
 from calc.drawer import Piece
 from calc.setting import WAYS
 from calc.setting.way import Way
-from calc.sheet import same
+from calc.sheet import Both, same
 from calc.stages.common.form import Form
 from calc.stages.setting.goal_asks import ask_goal
 
-KNOWN_TO = "What each is known to"
+KNOWN_TO = "Uncertainties and known errors"
 SPANS = {each.over.id: each.over for each in DOUBTS.values() if each.over}
+KNOWN = {each.known.id: each.known for each in DOUBTS.values() if each.known}
+"""What is known to be out, each with its sign, by id."""
+SWEEP = "setting.sweep_length"
+OF_A_LATHE = ("setting.tool_height",)
+"""What a way that sets no lathe does not ask of COMMON."""
+Usual = Mapping[str, Both]
+"""Defaults that the job itself gives, by entry: the blank's length between centres."""
 CUT_SIDE = Ask(
     "setting.cut_side",
     "Tool cuts",
@@ -35,8 +42,8 @@ class Bench:
     """Enough to set any taper the same way.
 
     lengths, choices: what the way asked, by id. doubts: half-widths [mm, rad or K]. pieces: the drawer.
-    wanted: limits, aim and film. said: the ids of doubts and lengths that the person told; the others are
-    defaults. lies: "external" or "internal".
+    wanted: limits, aim and film. said: the ids of doubts and lengths that the person entered; the others are
+    defaults. lies: "external" or "internal". usual: defaults that the job gives.
     """
 
     way: Way
@@ -49,6 +56,7 @@ class Bench:
     said: frozenset[str] = frozenset()
     lies: str = "external"
     system: str = "mm"
+    usual: Usual = field(default_factory=dict)
 
     @property
     def seating(self) -> float:
@@ -62,8 +70,29 @@ class Bench:
     def task(self, cone: Cone, small_end: str) -> Task:
         """The task of setting this cone here."""
         aim = self.goal(cone).aim_angle
-        told = (self.lengths, self.choices, self.doubts)
+        told = (self._within(cone), self.choices, self.doubts)
         return Task(cone, small_end, self.cut_side, *told, aim, self.lies, self.system)
+
+    def _within(self, cone: Cone) -> Mapping[str, float]:
+        """The lengths, an indicator's run no longer than what it runs along."""
+        run, longest = self.lengths.get(SWEEP), self._longest_run(cone)
+        if run is None or longest is None or run <= longest:
+            return self.lengths
+        return {**self.lengths, SWEEP: longest}
+
+    def _longest_run(self, cone: Cone) -> float | None:
+        """What the indicator runs along [mm]: the sine bar, or the taper itself; None where neither bounds
+        it."""
+        along = [self.lengths.get("setting.bar_centres")]
+        if self.way.ID in ("master", "plate"):
+            along.append(cone.length)
+        return min((each for each in along if each is not None), default=None)
+
+    def run_cut_short(self, cone: Cone) -> float | None:
+        """How far the indicator can run [mm] where more was entered; None where that is possible."""
+        run, longest = self.lengths.get(SWEEP), self._longest_run(cone)
+        too_long = run is not None and longest is not None and run > longest + 1e-9
+        return longest if too_long and SWEEP in self.said else None
 
 
 @dataclass(frozen=True, slots=True)
@@ -75,29 +104,38 @@ class WayEntries:
     doubts: Mapping[str, float]
 
 
-def ask_bench(form: Form, lies: str) -> Bench | None:
+def ask_bench(form: Form, lies: str, usual: Usual | None = None) -> Bench | None:
     """Ask for the way, what it needs and what counts as right; None where something needs mending.
 
-    lies: "external" or "internal". The drawer's pieces are not on the bench yet.
+    lies: "external" or "internal". usual: defaults that the job gives. The drawer's pieces are not on the
+    bench yet.
     """
     picked, cut_side = form.pick(_way_ask()), form.pick(CUT_SIDE)
     way = next((way for way in WAYS if picked == way.ID), None)
-    told = ask_way(form, way) if way else None
+    told = ask_way(form, way, usual) if way else None
     wanted = ask_goal(form)
     if way is None or cut_side is None or told is None or wanted is None:
         return None
-    said = frozenset(name for name in (*DOUBTS, *SPANS) if form.given(name))
-    return Bench(way, cut_side, told.lengths, told.choices, told.doubts, (), wanted, said, lies, form.system)
+    said = frozenset(name for name in (*DOUBTS, *SPANS, *KNOWN) if form.given(name))
+    read = (told.lengths, told.choices, told.doubts)
+    return Bench(way, cut_side, *read, (), wanted, said, lies, form.system, usual or {})
 
 
-def ask_way(form: Form, way: Way) -> WayEntries | None:
+def doubts_of(way: Way) -> Sequence[str]:
+    """Ids of all that this way leaves in doubt, by itself and by the cut."""
+    common = COMMON if way.CUTS_BY else [name for name in COMMON if name not in OF_A_LATHE]
+    return tuple(dict.fromkeys((*way.FEELS, *common)))
+
+
+def ask_way(form: Form, way: Way, usual: Usual | None = None) -> WayEntries | None:
     """Ask for all that this way needs; None where something is missing or cannot be read."""
     lengths: dict[str, float] = {}
     choices: dict[str, str] = {}
     doubts: dict[str, float] = {}
+    usual = usual or {}
     wrong = False
     for ask in way.ASKS:
-        entry = form.ask(ask)
+        entry = form.ask(replace(ask, default=usual[ask.id]) if ask.id in usual else ask)
         wrong = wrong or entry.wrong
         if entry.picked:
             choices[ask.id] = entry.picked
@@ -105,25 +143,26 @@ def ask_way(form: Form, way: Way) -> WayEntries | None:
             lengths[ask.id] = entry.value
     form.group = KNOWN_TO
     asked = {ask.id for ask in way.ASKS}
-    for name in (*way.FEELS, *COMMON):
+    for name in doubts_of(way):
         entry = form.ask(_ask_of(name))
         wrong = wrong or entry.wrong
         if entry.value is not None:
             doubts[name] = entry.value
-        over = DOUBTS[name].over
-        if over is not None and over.id not in asked:
-            asked.add(over.id)
-            span = form.ask(over)
-            wrong = wrong or span.wrong
-            if span.value is not None:
-                lengths[over.id] = span.value
+        for beside in (DOUBTS[name].known, DOUBTS[name].over):
+            if beside is None or beside.id in asked:
+                continue
+            asked.add(beside.id)
+            measure = form.ask(beside)
+            wrong = wrong or measure.wrong
+            if measure.value is not None:
+                lengths[beside.id] = measure.value
     form.group = ""
     return None if wrong else WayEntries(lengths, choices, doubts)
 
 
 def _way_ask() -> Ask:
     listed = tuple((way.ID, way.LABEL) for way in WAYS)
-    return Ask("setting.way", "Set by", "choice", same(WAYS[0].ID), choices=listed)
+    return Ask("setting.way", "Method", "choice", same(WAYS[0].ID), choices=listed)
 
 
 @cache

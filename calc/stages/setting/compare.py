@@ -8,24 +8,24 @@ from calc.doubt.budget import Budget
 from calc.doubt.percent import percent
 from calc.doubt.task import Task
 from calc.estimate import Estimate
-from calc.quantities import plus_minus_angle, plus_minus_micrometres, shown_micrometres
+from calc.quantities import plus_minus_angle, plus_minus_micrometres
 from calc.setting import WAYS
 from calc.setting.way import Answer, Way
 from calc.sheet import Figure, Row, Table, Working, same
 from calc.stages.common.form import Form
 from calc.stages.setting.bench import Bench, ask_way
-from calc.stages.setting.error_words import TRUE_SPREAD, best_of, over
+from calc.stages.setting.error_words import TRUE_SPREAD, best_of, off_words, over
 from calc.stages.setting.facts import set_up
 
 WAYS_FIGURE = "setting.ways"
 COLUMNS = (
-    "Way",
+    "Method",
     "± half angle",
-    "Out on diameter",
+    "Taper error on diameter",
     "±",
-    "Right first time",
+    "Within tolerance at first cut",
     "Work's axis out of line",
-    "Snags",
+    "Drawbacks",
 )
 AXIS = "setting.axis_give"
 NONE = "–"
@@ -71,10 +71,10 @@ def ways_figure(form: Form, bench: Bench, task: Task, here: Compared | None = No
     ]
     return Figure(
         WAYS_FIGURE,
-        f"Ways side by side, {over(task.cone, task.length)['mm']}",
+        f"Methods compared, {over(task.cone, task.length)['mm']}",
         value,
         shown=shown,
-        working=[Working("each way with its own numbers, as told or by default", shown)],
+        working=[Working("each method with its own numbers, as entered or by default", shown)],
         source=TRUE_SPREAD,
         table=Table(COLUMNS, rows),
     )
@@ -82,11 +82,12 @@ def ways_figure(form: Form, bench: Bench, task: Task, here: Compared | None = No
 
 def _compare(form: Form, bench: Bench, task: Task, way: Way) -> Compared:
     """What this way would give; its own numbers are read from the entries, not asked."""
-    told = ask_way(Form(form.entries, form.system), way)
+    told = ask_way(Form(form.entries, form.system), way, bench.usual)
     if told is None:
-        return Compared(way, "Something it needs told wants mending: pick it to see what.")
+        return Compared(way, "An entry for this method is missing or wrong: select it to see which.")
     other = replace(bench, way=way, lengths=told.lengths, choices=told.choices, doubts=told.doubts)
-    asked = replace(task, lengths=other.lengths, choices=other.choices, doubts=other.doubts)
+    own = other.task(task.cone, task.small_end)
+    asked = replace(task, lengths=own.lengths, choices=own.choices, doubts=own.doubts)
     refused = way.refusal(asked)
     if refused:
         return Compared(way, refused)
@@ -106,12 +107,12 @@ def _row(each: Compared, chance: float | None, best: bool) -> Row:
     made = each.made
     # A way may feel it in one of its set-ups and not in another.
     felt = AXIS in each.angle.parts
-    axis = "feels it" if felt else each.way.IMMUNE or "does not feel it, set so"
+    axis = "affected" if felt else each.way.IMMUNE or "not affected, set so"
     return Row(
         [
             same(each.way.LABEL),
             plus_minus_angle(each.angle.expanded),
-            shown_micrometres(made.bias, made.expanded),
+            off_words(made.bias, made.expanded),
             plus_minus_micrometres(made.expanded),
             same(NONE if chance is None else percent(chance)),
             same(axis),
@@ -125,10 +126,10 @@ def _why(compared: list[Compared], chances: list[float | None], best: int | None
     """Which way is best for this job, and by how much."""
     if best is None:
         usable = sum(each.made is not None for each in compared)
-        return f"{usable} of {len(compared)} ways can be used"
+        return f"{usable} of {len(compared)} methods can be used"
     label, chance = compared[best].way.LABEL, chances[best] or 0.0
     others = sorted((other or 0.0, -place) for place, other in enumerate(chances) if place != best)
-    words = f"{label}: {percent(chance)} right first time"
+    words = f"{label}: {percent(chance)} within tolerance at the first cut"
     if not others or chances[-others[-1][1]] is None:
         return words
     second = -others[-1][1]

@@ -1,4 +1,4 @@
-"""How far out the taper is likely to be, from what, and the chance that the first cut is right."""
+"""How far out the taper is likely to be, from what, and the chance that the first cut is within tolerance."""
 
 from __future__ import annotations
 
@@ -29,7 +29,31 @@ TRUE_SPREAD = (
     "The true spread of the sum of rectangular doubts, by the Fourier series of its characteristic function;"
     " limits of grades: ISO 1947"
 )
+BEARS = {
+    "external": "Too steep: this shank bears at its large end in a true socket; too shallow: at its small.",
+    "internal": "Too steep: this socket bears at its small end on a true shank; too shallow: at its large.",
+}
 NOT_COUNTED = "Not counted: deflection of the work, wear of the tool, and how the taper is measured."
+
+
+def off_words(error: float, doubt: float | None = None) -> Both:
+    """An error on diameter [mm] without a bare sign: "1 µm too shallow"; doubt: its ± [mm]."""
+    said = shown_micrometres(abs(error), doubt)
+    way = "too steep" if error > 0.0 else "too shallow"
+    return {
+        each: f"{text.lstrip('+')} {way}" if text.strip("+0. µmtenhsi") else text
+        for each, text in said.items()
+    }
+
+
+def high_words(error: float, doubt: float | None = None) -> Both:
+    """A stack's error [mm] without a bare sign: "0.7 µm low"."""
+    said = shown_micrometres(abs(error), doubt)
+    way = "high" if error > 0.0 else "low"
+    return {
+        each: f"{text.lstrip('+')} {way}" if text.strip("+0. µmtenhsi") else text
+        for each, text in said.items()
+    }
 
 
 def over(cone: Cone, length: float) -> Both:
@@ -41,7 +65,7 @@ def over(cone: Cone, length: float) -> Both:
 def error_figure(task: Task, outcome: Outcome, goal: Goal) -> Figure:
     """How far out the taper comes, on diameter over its length."""
     made, cone = outcome.budget, task.cone
-    shown, spread = shown_micrometres(made.bias, made.expanded), plus_minus_micrometres(made.expanded)
+    shown, spread = off_words(made.bias, made.expanded), plus_minus_micrometres(made.expanded)
     angle, meant, length = (
         shown_angle(outcome.angle.value),
         shown_angle(cone.half_angle),
@@ -51,14 +75,14 @@ def error_figure(task: Task, outcome: Outcome, goal: Goal) -> Figure:
         each: f"{angle[each]} got, {meant[each]} wanted, over {length[each]}: {shown[each]}"
         for each in ("mm", "inch")
     }
-    note = "Above zero is too steep: in a true socket the large end bears first; below zero, the small."
+    note = BEARS[task.form]
     rows = [Working("2 × length × (tan(angle got) − tan(angle wanted))", line, note)]
     mean = hollow(cone, task.length, task.doubts.get(HEIGHT, 0.0))[0]
     biases = [("the aim", goal.aim), ("the tool's height, on average", mean)]
     told = [(words, value) for words, value in biases if value]
     if told:
         parts = {
-            each: ", ".join(f"{words} {shown_micrometres(value)[each]}" for words, value in told)
+            each: ", ".join(f"{words} {off_words(value)[each]}" for words, value in told)
             for each in ("mm", "inch")
         }
         rows.append(Working("of which", parts))
@@ -68,7 +92,7 @@ def error_figure(task: Task, outcome: Outcome, goal: Goal) -> Figure:
         )
     return Figure(
         "setting.error_on_diameter",
-        f"Taper out by, on diameter {over(cone, made.length)['mm']}"
+        f"Taper error on diameter, {over(cone, made.length)['mm']}"
         + (", with a piece just so high" if outcome.supposed else ""),
         made.bias,
         "mm",
@@ -86,7 +110,7 @@ def chance_figures(task: Task, outcome: Outcome, goal: Goal, bench: Bench) -> li
     if goal.limit is not None:
         words = limit_words(task, goal, bench)
         line = {
-            each: f"{words[each]}; expected {shown_micrometres(outcome.budget.bias)[each]}"
+            each: f"{words[each]}; expected {off_words(outcome.budget.bias)[each]},"
             f" {plus_minus_micrometres(outcome.budget.expanded)[each]}"
             for each in ("mm", "inch")
         }
@@ -95,14 +119,20 @@ def chance_figures(task: Task, outcome: Outcome, goal: Goal, bench: Bench) -> li
         )
         chance = outcome.budget.chance(-goal.limit, goal.limit)
         found.append(
-            _chance("setting.chance", "Chance that the first cut is right", chance, line, note, lead=False)
+            _chance(
+                "setting.chance", "Chance: within tolerance at the first cut", chance, line, note, lead=False
+            )
         )
     if goal.film is not None:
         most = blue_limit(task.cone, goal.film)
         line = {each: f"within ± {shown_micrometres(most)[each].lstrip('+')}" for each in ("mm", "inch")}
         note = "A film bridges a gap up to its own thickness: twice that on diameter, over the cosine."
         chance = outcome.budget.chance(-most, most)
-        found.append(_chance("setting.chance_blue", "Chance of blue all along", chance, line, note))
+        found.append(
+            _chance(
+                "setting.chance_blue", "Chance of contact all along (engineer's blue)", chance, line, note
+            )
+        )
     if bench.wanted.aim != DEAD_ON:
         far = 1e3
         chance = (
@@ -114,7 +144,7 @@ def chance_figures(task: Task, outcome: Outcome, goal: Goal, bench: Bench) -> li
                 "setting.chance_large_end",
                 "Chance that the large end bears first",
                 chance,
-                same(f"error {side} zero"),
+                same(f"error {side} zero: too {'steep' if side == 'above' else 'shallow'}"),
             )
         )
     return found
@@ -167,7 +197,7 @@ def budget_figure(task: Task, outcome: Outcome, bench: Bench) -> Figure:
     spread = plus_minus_micrometres(made.expanded) if rows else same("nothing in doubt")
     return Figure(
         BUDGET,
-        f"What makes it up, on diameter {over(task.cone, made.length)['mm']}",
+        f"Error budget, on diameter {over(task.cone, made.length)['mm']}",
         value,
         "mm",
         shown=spread,
@@ -179,7 +209,7 @@ def budget_figure(task: Task, outcome: Outcome, bench: Bench) -> Figure:
             )
         ],
         source=FIRST_ORDER,
-        table=Table(["What", "± on diameter", "Share", "Known to", "From"], rows),
+        table=Table(["Source of error", "± on diameter", "Share", "Known to", "From"], rows),
     )
 
 
@@ -212,7 +242,7 @@ def _known(name: str, stack: Stack | None, bench: Bench) -> tuple[Both, str]:
         )
     doubt = DOUBTS[name]
     value = bench.doubts.get(name, 0.0)
-    source = "you said" if name in bench.said else f"default: {doubt.source}"
+    source = "as entered" if name in bench.said else f"default: {doubt.source}"
     if name == WARMTH and name not in bench.said:
         source += f" {EXPANSION_SOURCE[0].upper()}{EXPANSION_SOURCE[1:]}."
     if doubt.kind == "count":

@@ -11,7 +11,7 @@ from calc.sheet import same
 from calc.stages.common.form import LENGTH_UNIT, Form
 from calc.tables.at import grades
 
-RIGHT = "What counts as right"
+RIGHT = "Tolerance and aim"
 LARGEST_LIMIT = 1.0
 AIMS = (
     (DEAD_ON, "dead on"),
@@ -26,14 +26,14 @@ AIM = Ask(
     "Dead on has the best chance of being within the limits. Shanks are often cut a hair steep, so"
     " that the large end bears first and the shank cannot rock (common practice, no source): then the aim"
     " is a quarter of the limits' whole width beside the taper, half-way to the limit. In a socket it is"
-    " flat.",
+    " shallow.",
     choices=AIMS,
 )
 FILM = Ask(
     "setting.film",
-    "Film of blue",
+    "Film of engineer's blue",
     "length",
-    help="Thickness of the marking blue: then the chance of blue all along is told too.",
+    help="Its thickness: then the chance of contact all along is shown too.",
     least=0.0001,
     most=0.1,
 )
@@ -42,11 +42,11 @@ FILM = Ask(
 def _grade(system: str) -> Ask:
     return Ask(
         "setting.grade",
-        "First cut is right within",
+        "Tolerance of the first cut",
         "text",
         same(CUSTOMARY_GRADE),
         f"A grade of ISO 1947, {grades()[0]} to {grades()[-1]}, laid half to either side; or how far out on"
-        " diameter over the taper's length it may be either way, such as 0.01 mm or 4 tenths. AT7 is the"
+        " diameter over the taper's length it may be either way, such as 0.01 mm or 0.0004 in. AT7 is the"
         " coarse grade for Morse shanks, AT6 the usual one to order (from memory).",
         read=lambda text: read_limit(text, LENGTH_UNIT[system]),
     )
@@ -88,7 +88,7 @@ def read_limit(text: str, unit: str) -> Reading:
             0,
             len(text),
             f"{reading.understood} cannot be a limit here",
-            "More than nothing and at most 1 mm on diameter, or a grade such as AT7.",
+            "More than nothing and at most 1 mm (0.039 in) on diameter, or a grade such as AT7.",
             (CUSTOMARY_GRADE, "0.01 mm"),
         )
     return reading

@@ -14,16 +14,16 @@ from calc.tables import drill_size
 from calc.tables.loader import load
 
 SHAPES = (
-    Choice("round", "round (drill, pin)"),
-    Choice("flat", "flat (block, parallel, key steel)"),
-    Choice("leaf", "leaf (feeler)"),
+    Choice("round", "round (drill, dowel, roller)"),
+    Choice("flat", "flat (gauge block or slip, parallel, key steel)"),
+    Choice("leaf", "leaf (feeler gauge blade, shim)"),
 )
 ASKED: dict[str, tuple[str, str, str]] = {
     "name": ("Name", "text", ""),
     "shape": ("Shape", "choice", ""),
     "size": ("Sold as", "length", "A size or a drill's name: 4.2, 3/16 in, #7 drill."),
     "measured": ("Measured", "length", "Where it will sit: a drill on its shank, not its margins."),
-    "give": ("Known to ±", "length", "Empty: a micrometer read to a tenth, or as sold where not measured."),
+    "give": ("Known to ±", "length", "Empty: ± 0.0025 mm (0.0001 in) where measured, else as sold."),
     "count": ("How many", "count", ""),
 }
 
@@ -80,7 +80,7 @@ def read_pieces(rows: Sequence[object], system: str, add: Sequence[str] = ()) ->
     fields = [[_cell(row, key, system) for key in KEYS] for row in drawer.rows]
     asked = Field(
         "drawer",
-        "Your drawer: drills, pins, leaves, blocks",
+        "Your drawer: drills, dowel pins, feeler gauge leaves, gauge blocks (slips)",
         "pieces",
         choices=set_choices(),
         help="What may go into a stack. Measure each piece where it will sit and write it down once.",

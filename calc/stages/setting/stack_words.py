@@ -12,6 +12,7 @@ from calc.drawings.stack import stack_picture
 from calc.quantities import plus_minus_micrometres, shown_length, shown_micrometres
 from calc.setting.way import StackWanted
 from calc.sheet import Figure, Row, Table, Working, same
+from calc.stages.setting.error_words import high_words, off_words
 from calc.stages.setting.search import ALIKE, NEAR, StackFit, StackSearch
 
 SEARCHED = (
@@ -71,10 +72,11 @@ def _why_not_nearest(fits: Sequence[StackFit], system: str) -> str:
     nearest = min(fits, key=lambda fit: abs(fit.stack.error_nm))
     if nearest is best or best.chance is None or best.sure < nearest.sure + ALIKE:
         return ""
-    off = shown_micrometres(nearest.stack.error_mm)[system], shown_micrometres(best.stack.error_mm)[system]
+    off = high_words(nearest.stack.error_mm)[system], high_words(best.stack.error_mm)[system]
     return (
-        f"{nearest.stack.words()} is the nearer sum ({off[0]} off against {off[1]}), but its pieces and"
-        f" joints are less well known: {percent(nearest.sure)} to be right against {percent(best.sure)}."
+        f"{nearest.stack.words()} is the nearer sum ({off[0]} against {off[1]}), but its pieces and"
+        f" joints are less well known: {percent(nearest.sure)} to be within tolerance"
+        f" against {percent(best.sure)}."
     )
 
 
@@ -111,11 +113,11 @@ def _off_figure(best: StackFit, wanted: StackWanted) -> Figure:
     line = {each: f"{high[each]} − {target[each]} = {off[each]}" for each in ("mm", "inch")}
     return Figure(
         "setting.stack_error",
-        "Stack less the height wanted",
+        "Stack against the height wanted",
         stack.error_mm,
         "mm",
         doubt,
-        shown_micrometres(stack.error_mm, doubt),
+        high_words(stack.error_mm, doubt),
         plus_minus_micrometres(doubt),
         [Working("built − wanted", line, "The sum itself is exact, in whole nanometres.")],
         "± from each piece and each joint, as independent (GUM: JCGM 100)",
@@ -128,8 +130,8 @@ def _table(fits: Sequence[StackFit]) -> Table:
             [
                 same(fit.stack.words()),
                 _fine(fit.stack.height_mm),
-                shown_micrometres(fit.stack.error_mm),
-                shown_micrometres(fit.budget.bias, fit.budget.expanded),
+                high_words(fit.stack.error_mm),
+                off_words(fit.budget.bias, fit.budget.expanded),
                 plus_minus_micrometres(fit.budget.expanded),
                 same("–" if fit.chance is None else percent(fit.chance)),
             ],
@@ -137,11 +139,14 @@ def _table(fits: Sequence[StackFit]) -> Table:
         )
         for index, fit in enumerate(fits)
     ]
-    return Table(["Stack", "Height", "Off in stack", "Out on diameter", "±", "Right first time"], rows)
+    return Table(
+        ["Stack", "Height", "Stack error", "Taper error on diameter", "±", "Within tolerance at first cut"],
+        rows,
+    )
 
 
 def _picture(stack: Stack, wanted: StackWanted, system: str) -> str:
-    """From the pin (top) to the slide (bottom), as the picture wants it."""
+    """From the roller (top) to the top slide (bottom), as the picture wants it."""
     pieces = [
         (piece.name, piece.shape, piece.size_mm, _fine(piece.size_mm)[system])
         for piece in reversed(stack.building_order())

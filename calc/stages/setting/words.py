@@ -2,26 +2,37 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from calc.doubt.percent import percent
+from calc.drawer import ROUND
 from calc.drawings.lathe_above import lathe_from_above
 from calc.drawings.ways import way_picture
-from calc.quantities import plus_minus_micrometres, shown_length, shown_micrometres
+from calc.quantities import plus_minus_micrometres, shown_length
 from calc.setting.way import Answer
-from calc.sheet import Caution, Figure, Stage, Step, folded, same
+from calc.sheet import Caution, Figure, Stage, Step, folded
 from calc.stages.common.form import Form
+from calc.stages.common.steps import both_systems
 from calc.stages.setting.advice import ADVICE, advice_figure
 from calc.stages.setting.bench import Bench
 from calc.stages.setting.compare import WAYS_FIGURE, Compared, ways_figure
-from calc.stages.setting.error_words import BUDGET, budget_figure, chance_figures, error_figure
+from calc.stages.setting.error_words import (
+    BUDGET,
+    budget_figure,
+    chance_figures,
+    error_figure,
+    off_words,
+)
 from calc.stages.setting.facts import ID, SettingFacts, SetUp
 from calc.stages.setting.stack_words import stack_figures
 from calc.stages.setting.worth import sensitivities
 
-TITLE = "Setting the slide"
+TITLE = "Setting the angle"
 NO_GRADE = (
-    "The grades of ISO 1947 are laid down for tapers over 6 and up to 630 mm long: give the limit as a length"
-    " on diameter, such as 0.01 mm, to be told the chance."
+    "The grades of ISO 1947 are laid down for tapers over 6 mm (0.24 in) and up to 630 mm (24.8 in) long:"
+    " enter the limit as a length on diameter, such as 0.01 mm or 0.0004 in, for the chance."
 )
+NO_LENGTH = "Enter the taper's length: a grade, and the chance with it, is so much over a length."
 
 
 def in_words(form: Form, bench: Bench, facts: SettingFacts, made: SetUp) -> Stage:
@@ -30,6 +41,12 @@ def in_words(form: Form, bench: Bench, facts: SettingFacts, made: SetUp) -> Stag
     system = form.system
     figures = list(answer.figures)
     cautions = [*answer.cautions, *facts.drawer.cautions]
+    shorter = bench.run_cut_short(task.cone)
+    if shorter is not None:
+        run = shown_length(shorter)[system]
+        cautions.append(
+            Caution("note", f"The indicator cannot run further than {run} there: that is what counts here.")
+        )
     if search is not None:
         found, notes = stack_figures(search, made.goal, system)
         figures += found
@@ -37,9 +54,8 @@ def in_words(form: Form, bench: Bench, facts: SettingFacts, made: SetUp) -> Stag
     if outcome is not None:
         figures += _outcome_figures(bench, made, system)
         if made.goal.limit is None:
-            cautions.append(Caution("note", NO_GRADE))
-    slope = search.slope if search else None
-    figures += sensitivities(bench.way, task, slope, outcome.angle if outcome else None)
+            cautions.append(Caution("note", NO_GRADE if task.cone.length else NO_LENGTH))
+    figures += sensitivities(bench.way, task, search.slope if search else None, answer.division_turns)
     here = Compared.of(bench.way, answer, outcome.angle, outcome.budget) if outcome else None
     figures.append(folded(WAYS_FIGURE, lambda: ways_figure(form, bench, task, here)))
     return Stage(
@@ -68,10 +84,29 @@ def _outcome_figures(bench: Bench, made: SetUp, system: str) -> list[Figure]:
 
 
 def _steps(bench: Bench, made: SetUp) -> list[Step]:
-    """The way's own steps."""
-    stack = made.search.words if made.search else ""
-    said = bench.way.steps(made.task, made.answer, stack or "as high as said above")
-    return [Step(f"{ID}.{bench.way.ID}_{place}", "set", same(each)) for place, each in enumerate(said, 1)]
+    """The way's own steps, in both systems."""
+
+    def steps_in(system: str) -> list[Step]:
+        task = replace(made.task, system=system)
+        return bench.way.steps(task, made.answer, _stack_words(made, system))
+
+    return both_systems(steps_in)
+
+
+def _stack_words(made: SetUp, system: str) -> str:
+    """The stack as a step names it, how a round piece lies in it, and a full stop."""
+    if made.search is None:
+        return ""
+    if not made.search.words:
+        height = shown_length(made.search.wanted.height.value)[system]
+        return f"a stack of {height} (none found in the drawer yet)."
+    shapes = {piece.shape for piece in made.search.fits[0].stack.pieces}
+    lies = (
+        " The round piece lies across the roller, by its plain shank, never its flutes: so it cannot roll."
+        if ROUND in shapes
+        else ""
+    )
+    return f"{made.search.words}.{lies}"
 
 
 def _picture(bench: Bench, made: SetUp) -> str:
@@ -88,7 +123,7 @@ def _line(made: SetUp, system: str) -> str:
     words = {each.id: each.value for each in answer.figures if isinstance(each.value, str)}
     swing = words.get("setting.swing", "")
     if swing == "none":
-        return "No swing: the slide runs parallel to the axis."
+        return "No swing: the top slide runs parallel to the axis."
     line = _lead(answer, swing, words.get("setting.pin", ""), system)
     if made.search is not None:
         none = made.search.lack.line[system] if made.search.lack else "no stack from this drawer yet"
@@ -96,10 +131,12 @@ def _line(made: SetUp, system: str) -> str:
     if outcome is None:
         return line
     likely = outcome.budget
-    error = shown_micrometres(likely.bias, likely.expanded)[system]
+    error = off_words(likely.bias, likely.expanded)[system]
     supposed = "with a piece just so high " if outcome.supposed else ""
-    line += f"; {supposed}out by {error} {plus_minus_micrometres(likely.expanded)[system]} on diameter"
-    return line if limit is None else f"{line}, {percent(likely.chance(-limit, limit))} right first time"
+    line += f"; {supposed}taper {error}, {plus_minus_micrometres(likely.expanded)[system]} on diameter"
+    if limit is None:
+        return line
+    return f"{line}; {percent(likely.chance(-limit, limit))} within tolerance at the first cut"
 
 
 def _lead(answer: Answer, swing: str, pin: str, system: str) -> str:
@@ -109,7 +146,7 @@ def _lead(answer: Answer, swing: str, pin: str, system: str) -> str:
     if answer.stack is None:
         said = [f"{each.label}: {text}" for each, text in zip(leads, said, strict=True)]
     elif pin:
-        said[-1:] = [f"{said[-1]} under the {pin} pin"] if said else []
+        said[-1:] = [f"{said[-1]} under the {pin} roller"] if said else []
     if swing and not any("swung" in each or "swing" in each for each in said):
-        said.append(f"slide {swing}")
+        said.append(f"top slide {swing}")
     return ", ".join(said)

@@ -6,7 +6,6 @@ import math
 
 from calc.doubt.doubts import DOUBTS
 from calc.doubt.task import Task
-from calc.estimate import Estimate
 from calc.quantities import shown_length, shown_micrometres
 from calc.setting.way import Way
 from calc.sheet import Figure, Working
@@ -14,11 +13,14 @@ from calc.stages.setting.error_words import over
 
 TENTH = 0.00254
 FINER = 0.1
-"""Below this [mm] a worth is shown in micrometres and tenths."""
+"""Below this [mm] a worth is shown in micrometres and ten-thousandths of an inch."""
 
 
-def sensitivities(way: Way, task: Task, per_height: float | None, angle: Estimate | None) -> list[Figure]:
-    """On diameter: a tenth in the stack (per_height [mm per mm]), what the way is read to, slide travel."""
+def sensitivities(way: Way, task: Task, per_height: float | None, division: float | None) -> list[Figure]:
+    """On diameter: 0.0001 in more in the stack (per_height [mm per mm]), what the way is read to, travel.
+
+    division: what one division of what is read turns the half angle by [rad], None where there is none.
+    """
     found: list[Figure] = []
     half, length = task.cone.half_angle, task.length
     words = over(task.cone, length)["mm"]
@@ -26,16 +28,16 @@ def sensitivities(way: Way, task: Task, per_height: float | None, angle: Estimat
         found.append(
             _worth(
                 "setting.per_tenth",
-                f"One tenth more in the stack, on diameter {words}",
+                f"0.0025 mm (0.0001 in) more in the stack, on diameter {words}",
                 TENTH * per_height,
                 "0.0001 in × what the diameter changes for a change of height",
             )
         )
-    found += _resolution(way, task, angle, words)
+    found += _resolution(way, task, division, words)
     found.append(
         _worth(
             "setting.per_travel",
-            "1 mm (0.0394 in) of travel along the cut, on diameter",
+            "1 mm (0.0394 in) of tool travel along the taper, on diameter",
             2.0 * math.sin(half),
             "2 × sin(half angle) × travel",
         )
@@ -43,31 +45,28 @@ def sensitivities(way: Way, task: Task, per_height: float | None, angle: Estimat
     return found
 
 
-def _resolution(way: Way, task: Task, angle: Estimate | None, words: str) -> list[Figure]:
-    """What the finest that the way is read to is on diameter: a division of its dial, or a sweep."""
+def _resolution(way: Way, task: Task, division: float | None, words: str) -> list[Figure]:
+    """What the finest that the way is read to is on diameter: a division, or an indicator's run."""
+    half, length = task.cone.half_angle, task.length
     doubt = DOUBTS.get(way.RESOLUTION)
-    if doubt is None:
-        return []
-    half, length, known = task.cone.half_angle, task.length, task.doubts.get(doubt.id, 0.0)
-    if doubt.over is not None:
+    if doubt is not None and doubt.over is not None:
+        known = task.doubts.get(doubt.id, 0.0)
         return [
             _worth(
                 "setting.per_division",
-                f"What the sweep is read to, once, on diameter {words}",
+                f"One division of the indicator, on diameter {words}",
                 2.0 * length * known / task.lengths[doubt.over.id] / math.cos(half) ** 2,
-                "2 × length × reading / length swept / cos²(half angle)",
+                "2 × length × reading / length indicated / cos²(half angle)",
             )
         ]
-    if angle is None or known <= 0.0:
+    if not division:
         return []
-    # The way has told what its dial's ± does to the angle; a division does as much for its size.
-    turned = abs(angle.share(doubt.id)) * math.sqrt(3.0) * task.lengths["setting.division"] / known
     return [
         _worth(
             "setting.per_division",
-            f"One division of the dial, on diameter {words}",
-            2.0 * length * turned / math.cos(half) ** 2,
-            "2 × length × what a division turns the slide / cos²(half angle)",
+            f"One division more, on diameter {words}",
+            2.0 * length * division / math.cos(half) ** 2,
+            "2 × length × what a division turns the angle by / cos²(half angle)",
         )
     ]
 
