@@ -74,8 +74,8 @@ def tap_for(way: Way, task: Task, turn: float, at: float) -> Tap | None:
     """A tap that turns the half angle by `turn` [rad], seen by an indicator `at` [mm] from the pivot.
 
     Whatever was set, moving it by so much under an indicator keeps all that was seen of it. None for a way
-    that sets no lathe."""
-    if not way.CUTS_BY:
+    that sets no lathe, and for a tailstock whose work is of no known length."""
+    if not way.CUTS_BY or (way.ID == set_over.ID and "setting.work_length" not in task.lengths):
         return None
     what = "slide" if way.CUTS_BY == "slide" else "guide"
     if way.ID == set_over.ID:
