@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import os
 import shutil
 import sys
 import zipfile
@@ -136,13 +137,19 @@ def run_all() -> int:
     site.build()
     _prepare(node)
     with step("timing the stack search in CPython"):
-        here = json.loads(
-            run([sys.executable, "-m", "bench.search"], cwd=ROOT, way_out="Does the core run?")
-        )
+        here = json.loads(run([sys.executable, "-m", "bench.search"], cwd=ROOT, way_out="Does the core run?"))
     with step("measuring in the browser (a minute or two)"):
         command: list[str | Path] = [python, "-m", "bench.browser", chromium]
         told = run(command, cwd=ROOT, env=browser_tool_env(node), way_out="Does the page work at all?")
+    with step("cutting in a simulated shop (some minutes)"):
+        shop = run(
+            [python, "-m", "shop.report", "90", "6"],
+            cwd=ROOT / "tests",
+            env={**os.environ, "PYTHONPATH": os.pathsep.join((str(ROOT / "tests"), str(ROOT)))},
+            way_out="Do the tests of the simulated shop pass?",
+        )
     report = _report(json.loads(told.strip().splitlines()[-1]), here)
+    say(shop)
     say("\nNothing falls short." if not report.short else "\nWhat falls short:")
     for each in report.short:
         say(f"  {each}")

@@ -41,8 +41,10 @@ FILM_SHARED, FILM_EACH = 0.30, 0.20
 """Spread of the film's logarithm: what one hand and one tin do alike every time, and what each wipe adds."""
 FILM_STATED = 0.20
 """The same for a film whose thickness was measured, all in all."""
-EYE = 0.06
-"""Standard uncertainty of a share seen by eye. Common practice, no source."""
+EYE = 0.085
+"""Standard uncertainty of a share: seen by eye to ± 0.1, and told as the nearest of a few. Common practice,
+no source.
+"""
 WHOLE = 0.95
 """A share from here on is blue all along."""
 LEAK = 0.003

@@ -18,10 +18,13 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 
 from calc.gauging.belief import Lesson
+from calc.gauging.contact import FILM_SHARED
 from calc.gauging.evidence import Believed
 
 FORMAT = 1
 AFRESH, TAPPED, UNCHANGED = "afresh", "tapped", "unchanged"
+FILM = "proving.film"
+"""The steady part of how thick one hand spreads its blue."""
 _LARGEST = 1.5
 
 
@@ -55,7 +58,7 @@ class Record:
         return all(self.job.get(key) == value for key, value in job.items())
 
 
-def sites(believed: Believed, bells_only: Believed, steady: Iterable[str]) -> list[Site]:
+def sites(believed: Believed, bells_only: Believed, steady: Iterable[str], film: bool = False) -> list[Site]:
     """What was seen as bells: the readings' own, and one that says of blue and feel what they changed.
 
     bells_only: what would be believed without blue and feel. The second bell is the one that takes the one
@@ -71,8 +74,18 @@ def sites(believed: Believed, bells_only: Believed, steady: Iterable[str]) -> li
     if after < 0.98 * before:
         precision = 1.0 / after - 1.0 / before
         value = (believed.mean / after - bells_only.mean / before) / precision
-        found.append(Site(value, math.sqrt(1.0 / precision)))
+        found.append(
+            _blue_site(value, math.sqrt(1.0 / precision)) if film else Site(value, math.sqrt(1.0 / precision))
+        )
     return found
+
+
+def _blue_site(value: float, standard: float) -> Site:
+    """A bell for blue: what one hand's film is thicker than supposed makes every error it tells too small
+    alike.
+    """
+    shared = math.copysign(min(abs(FILM_SHARED * value), 0.8 * standard), value)
+    return Site(value, math.sqrt(standard**2 - shared**2), {FILM: shared})
 
 
 def plain(record: Record) -> dict[str, object]:

@@ -11,12 +11,13 @@ from calc.doubt.doubts import is_steady
 from calc.doubt.goal import Goal
 from calc.doubt.task import Task
 from calc.estimate import Estimate
+from calc.gauging.contact import Blue
 from calc.gauging.contradictions import contradictions, surprising
 from calc.gauging.evidence import Believed, Expected, weigh
 from calc.gauging.judge import Option, judge
 from calc.gauging.left import size
 from calc.gauging.record import AFRESH, TAPPED, Record, lessons, sites
-from calc.gauging.way import Bell, Part
+from calc.gauging.way import GAUGE, Bell, Part
 from calc.setting import set_over
 from calc.setting.way import Way
 from calc.stages.common.taught import BELONGS, Taught, units
@@ -166,6 +167,7 @@ def _record(
                 parts[name] = parts.get(name, 0.0) + part / per
     bells = [one for one in rows.seen if isinstance(one.angle, Bell)]
     alone = weigh(believed.prior, bells) if len(bells) < len(rows.seen) else believed
+    film = any(isinstance(one.angle, Blue) and one.angle.shared > 0.0 for one in rows.seen)
     return Record(
         job=job_of(task, bench.way),
         gear=taught.gear(task),
@@ -174,7 +176,7 @@ def _record(
         standard=standard,
         parts=parts,
         units={key: known.get(key, 0.0) for key in parts},
-        seen=sites(believed, alone, parts),
+        seen=sites(believed, alone, (*parts, GAUGE), film),
         believed=(believed.mean, believed.standard),
         surprise=surprise,
     )
