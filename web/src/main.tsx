@@ -6,7 +6,7 @@ import { followChanges } from "./job/past";
 import { followShop, openShop } from "./job/shop";
 import { startSwitching } from "./job/units";
 import { followKeys } from "./keypad/press";
-import { openShelf } from "./kept/shelf";
+import { followShelf } from "./kept/shelf";
 import { followMarks } from "./lathe/marks";
 import { followAddress } from "./link/address";
 import { startLook } from "./look/look";
@@ -33,7 +33,7 @@ async function start(): Promise<void> {
     place.replaceChildren();
     render(<App />, place);
   }
-  void openShelf();
+  followShelf();
   startOffline();
 }
 

@@ -188,6 +188,7 @@ export const words = {
     noFormat: "The link does not say its format (format=1 is missing); it was read as format 1.",
     format: (text: string) => `The link is of format “${text}”, which this Conewright does not know; it was read as format 1.`,
     fine: "Put this notice away",
+    replaced: "The address took the place of the job that was here.",
     inPlace: "The link was opened in place of your last job.",
   },
   sheet: {
@@ -279,6 +280,16 @@ export const words = {
     refused: "This browser refuses to store anything (a private window does that). Keep the link: it holds the whole job.",
     foreign: (count: number) => `${count} more were kept by a newer Conewright; they are left as they are.`,
     on: (date: string) => `kept ${date}`,
+    silent: "This browser's storage does not answer just now. Keep the link: it holds the whole job.",
+    lastHeading: "Jobs before this one",
+    lastHelp: "The last ten, whether kept or not.",
+    untitled: "A job without an answer yet",
+    lost: (count: number) =>
+      `What was kept here was cleared from this browser while the page stood open. The page still holds ${count === 1 ? "the one set-up" : `all ${count} set-ups`}.`,
+    putBack: "Put them back",
+    putBackDone: "They are back.",
+    fileTitle: "Conewright: kept set-ups",
+    asFile: "Save them as a file",
   },
   offline: {
     heading: "Without a network",

@@ -1,28 +1,46 @@
-import { openJob, readAddress } from "../link/address";
+import { type Job, job } from "../job/job";
+import { goOn, handOut, openJob, readAddress, textOf } from "../link/address";
 import { decodeJob } from "../link/decode";
 import { encodeJob } from "../link/encode";
-import { readLast } from "../store/last";
+import { notedHere } from "../store/journal";
+import { type LastJob, readLasts } from "../store/last";
 import { offerUndo } from "../undo/undo";
+import { beginJob } from "../view/place";
 import { words } from "../words";
 import { demoJob } from "./demo";
-import { job } from "../job/job";
-import { withShop } from "../job/shop";
+
+/** So long the page waits for the store before it begins without [ms]. */
+const PATIENCE = 1500;
 
 /** The job to begin with: the address's, else the one that was here last, else the demonstration. */
 export async function openFirstJob(): Promise<void> {
-  const last = readLast();
-  if (location.hash.length > 1) {
+  const demonstration = demoJob();
+  handOut(encodeJob(demonstration));
+  const last = readLasts();
+  if (location.hash.length > 1 || notedHere(location.hash)) {
     readAddress();
-    void last.then(offerLast);
+    void last.then(([newest]) => offerLast(newest));
     return;
   }
-  const text = await last;
-  job.value = text ? withShop(decodeJob(text).job) : demoJob();
+  const late = new Promise<null>((resolve) => setTimeout(() => resolve(null), PATIENCE));
+  const jobs = await Promise.race([last, late]);
+  if (jobs?.[0]) return goOn(jobs[0]);
+  // A number of its own: under that of the last job it would take that one's place.
+  beginJob();
+  job.value = demonstration;
+  if (!jobs) void last.then(([newest]) => openLate(newest, demonstration));
+}
+
+/** The last job, come late, takes the demonstration's place as long as nobody has touched that. */
+function openLate(newest: LastJob | undefined, demonstration: Job): void {
+  if (newest && job.value === demonstration) goOn(newest);
+  else offerLast(newest);
 }
 
 /** A link that takes the place of a job of the person's own must not lose it. */
-function offerLast(text: string): void {
-  const before = decodeJob(text).job;
-  if (text === "" || before.invented || encodeJob(before) === encodeJob(job.value)) return;
+function offerLast(newest: LastJob | undefined): void {
+  if (!newest) return;
+  const before = decodeJob(newest.hash).job;
+  if (before.invented || encodeJob(before) === textOf(job.value)) return;
   offerUndo(words.link.inPlace, () => openJob(before));
 }

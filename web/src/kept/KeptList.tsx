@@ -1,9 +1,12 @@
 import { useSignal } from "@preact/signals";
+import { useEffect } from "preact/hooks";
 import { fullAddress } from "../link/address";
 import { answer } from "../job/answer";
 import { words } from "../words";
 import { KeptItem } from "./KeptItem";
-import { keep, refusal, shelf } from "./shelf";
+import { LastJobs } from "./LastJobs";
+import { LostList } from "./LostList";
+import { keep, openShelf, refusal, shelf } from "./shelf";
 
 /** Named set-ups kept in this browser, and the way to keep the present one. */
 export function KeptList() {
@@ -17,6 +20,8 @@ export function KeptList() {
     name.value = "";
     said.value = words.kept.kept(chosen);
   };
+  // Cleared or changed since it was last looked at: asked, not remembered.
+  useEffect(() => void openShelf(), []);
   const { records, foreign } = shelf.value;
   return (
     <section class="kept" aria-label={words.kept.heading}>
@@ -38,6 +43,7 @@ export function KeptList() {
         </div>
       </form>
       <p role="status" class="said">{said.value}</p>
+      <LostList />
       {refusal.value && <p class="fault">{refusal.value}</p>}
       {records.length === 0 && <p>{words.kept.none}</p>}
       <ul class="kept-list">
@@ -47,6 +53,7 @@ export function KeptList() {
       </ul>
       {foreign.length > 0 && <p>{words.kept.foreign(foreign.length)}</p>}
       <p class="help">{words.kept.evict}</p>
+      <LastJobs />
     </section>
   );
 }

@@ -1,8 +1,12 @@
 import { effect, signal } from "@preact/signals";
+import { answer } from "../job/answer";
 import { type Job, job } from "../job/job";
 import { withoutShop, withShop } from "../job/shop";
-import { beginJob, numberOf, sameJob, spot } from "../view/place";
-import { keepLast } from "../store/last";
+import { journalled, note, notedHere } from "../store/journal";
+import { keepLast, type LastJob, lasts } from "../store/last";
+import { offerUndo } from "../undo/undo";
+import { beginJob, jobNumber, numberOf, sameJob, spot } from "../view/place";
+import { words } from "../words";
 import { decodeJob } from "./decode";
 import { encodeJob } from "./encode";
 
@@ -14,52 +18,111 @@ const PAUSE = 350;
 
 let due: ReturnType<typeof setTimeout> | undefined;
 
-/** Write the job to the address now rather than in a moment. */
-export function writeAddress(): void {
+/** A job as it was handed out and not by the person: it takes no place among those that were here last. */
+let ours = "";
+
+/** Of this job nothing is the person's own as long as it reads like this. */
+export function handOut(text: string): void {
+  ours = text;
+}
+
+/** A job as its address holds it. */
+export function textOf(of: Job): string {
+  return encodeJob(withoutShop(of));
+}
+
+/** The number of the job with this text, where it was here lately; undefined asks for a new one. */
+function known(text: string): number | undefined {
+  const found = [...lasts.peek(), journalled()].find((one) => one?.hash === text);
+  return Number(found?.id) || undefined;
+}
+
+function asLast(text: string): LastJob {
+  const id = String(jobNumber.peek());
+  const now = answer.peek();
+  const line = now?.of === job.peek() ? now.sheet.stages.find((stage) => stage.line)?.line : undefined;
+  return { id, hash: text, title: line ?? lasts.peek().find((one) => one.id === id)?.title ?? "", at: Date.now() };
+}
+
+/** Keep the job in hand among the last ones, now. */
+function keepNow(): void {
   clearTimeout(due);
   due = undefined;
-  const text = encodeJob(withoutShop(job.value));
-  if (location.hash.slice(1) !== text || !sameJob(history.state)) {
+  const text = textOf(job.peek());
+  if (text !== ours) void keepLast(asLast(text));
+}
+
+/** Write the job to the address now rather than in a moment; `leaving`, it may be too late for the address. */
+export function writeAddress(leaving = false): void {
+  const { hash } = location;
+  const text = textOf(job.peek());
+  if (hash.slice(1) !== text || !sameJob(history.state)) {
     history.replaceState(sameJob(history.state) ? history.state : spot(), "", `#${text}`);
   }
-  keepLast(text);
+  keepNow();
+  note(asLast(text), leaving ? [hash, location.hash] : [location.hash], text !== ours);
 }
 
 /** The address that holds the job as it stands at this moment. */
 export function fullAddress(): string {
-  return `${location.href.replace(/#.*$/, "")}#${encodeJob(withoutShop(job.value))}`;
+  return `${location.href.replace(/#.*$/, "")}#${textOf(job.value)}`;
 }
 
 /** Put another job in place of this one, with a step back to this one in the browser's history. */
 export function openJob(next: Job, unread: readonly string[] = []): void {
   writeAddress();
-  history.pushState(beginJob(), "", `#${encodeJob(withoutShop(next))}`);
+  const text = textOf(next);
+  history.pushState(beginJob(known(text)), "", `#${text}`);
   job.value = withShop(next);
   troubles.value = unread;
 }
 
-export function readAddress(): void {
-  const opened = decodeJob(location.hash);
+function take(hash: string, number: number | undefined): void {
+  const opened = decodeJob(hash);
+  if (number !== jobNumber.peek()) beginJob(number);
   job.value = withShop(opened.job);
   troubles.value = opened.troubles;
 }
 
+/** Go on with a job that was on the page before. */
+export function goOn({ id, hash }: LastJob): void {
+  take(hash, Number(id) || undefined);
+}
+
+/** Open the job that the address holds, or what this tab had made of it a moment before it was loaded again. */
+export function readAddress(): void {
+  const noted = notedHere(location.hash);
+  if (noted) take(noted.hash, Number(noted.id) || undefined);
+  else take(location.hash, numberOf(history.state) || known(encodeJob(decodeJob(location.hash).job)));
+}
+
+/** A person pasted a link or went a step back: what was on the page can be had back. */
+function followLink(): void {
+  if (location.hash.length <= 1) return;
+  const before = job.peek();
+  const text = textOf(before);
+  const opened = encodeJob(decodeJob(location.hash).job);
+  // A step between places of the job in hand: the address there may be an older one of the same job.
+  if (sameJob(history.state) || opened === text) return writeAddress();
+  keepNow();
+  history.replaceState(beginJob(numberOf(history.state) || known(opened)), "", location.href);
+  take(location.hash, jobNumber.peek());
+  if (text !== ours) offerUndo(words.link.replaced, () => openJob(before));
+}
+
 /** Keep address and job the same, both ways, from now on. */
 export function followAddress(): void {
+  let first = true;
   effect(() => {
-    job.value;
+    const text = textOf(job.value);
+    // Before anything else can happen: the page may be loaded again while the key is still down.
+    if (!first) note(asLast(text), [location.hash], text !== ours);
+    first = false;
     clearTimeout(due);
-    due = setTimeout(writeAddress, PAUSE);
+    due = setTimeout(() => writeAddress(), PAUSE);
   });
-  addEventListener("hashchange", () => {
-    // A person pasted a link or went a step back; our own writing makes no such event.
-    clearTimeout(due);
-    if (location.hash.length <= 1) return;
-    // A step between places of the job in hand: the address there may be an older one of the same job.
-    if (sameJob(history.state)) return writeAddress();
-    history.replaceState(beginJob(numberOf(history.state) || undefined), "", location.href);
-    readAddress();
-  });
-  addEventListener("pagehide", () => due && writeAddress());
-  document.addEventListener("visibilitychange", () => document.hidden && due && writeAddress());
+  // Our own writing makes no such event.
+  addEventListener("hashchange", followLink);
+  addEventListener("pagehide", () => due && writeAddress(true));
+  document.addEventListener("visibilitychange", () => document.hidden && due && writeAddress(true));
 }

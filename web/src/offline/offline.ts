@@ -34,7 +34,7 @@ function reload(): void {
 
 export function startOffline(): void {
   const keeper = keeperOf();
-  keeper?.addEventListener("controllerchange", writeAddress);
+  keeper?.addEventListener("controllerchange", () => writeAddress());
   // The newer version may come in only now: the page then follows it, once.
   if (remember(false)) keeper?.addEventListener("controllerchange", reload, { once: true });
   hand = start((state) => {

@@ -1,4 +1,5 @@
 import { get, set } from "idb-keyval";
+import { within } from "./within";
 
 /** What belongs to the shop and not to one job, as it lies in the browser's storage. Format 1 must open for ever. */
 export interface ShopRecord {
@@ -11,6 +12,13 @@ export interface ShopRecord {
 }
 
 const KEY = "shop";
+/** So long the page waits for the store before it begins without [ms]. */
+const PATIENCE = 1500;
+/** So long a write is waited for [ms]. */
+const WRITING = 5000;
+
+/** Whether the store has told what it holds: until then nothing is written over it. */
+let told = false;
 
 const isTexts = (raw: unknown): raw is Record<string, string> =>
   typeof raw === "object" && raw !== null && Object.values(raw).every((text) => typeof text === "string");
@@ -49,7 +57,8 @@ export function saveShopNow(record: ShopRecord): void {
 /** Keep it; false where the browser refuses. */
 export async function saveShop(record: ShopRecord): Promise<boolean> {
   try {
-    await set(KEY, record);
+    if (!told) return false;
+    await within(WRITING, () => set(KEY, record));
     const left = hurried();
     if (left && left.at <= record.at) localStorage.removeItem("conewright-shop");
     return true;
@@ -61,7 +70,8 @@ export async function saveShop(record: ShopRecord): Promise<boolean> {
 export async function loadShop(): Promise<ShopRecord | null> {
   const left = hurried();
   try {
-    const kept = readRecord(await get<unknown>(KEY));
+    const kept = readRecord(await within(PATIENCE, () => get<unknown>(KEY)));
+    told = true;
     return left && left.at > (kept?.at ?? 0) ? left : kept;
   } catch {
     return left;

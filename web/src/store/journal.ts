@@ -1,0 +1,53 @@
+/**
+ * What was typed in the last moment, written before the next thing can happen. The address and the larger store follow a
+ * moment later; a page that goes before that finds its work here.
+ */
+import type { LastJob } from "./last";
+
+const NEWEST = "conewright.journal";
+const HERE = "conewright.here";
+
+/** The job of this tab, and the addresses that it has grown out of. */
+interface Here {
+  readonly from: readonly string[];
+  readonly id: string;
+  readonly hash: string;
+}
+
+function read(store: () => Storage, key: string): Record<string, unknown> | null {
+  try {
+    const raw: unknown = JSON.parse(store().getItem(key) ?? "null");
+    return typeof raw === "object" ? (raw as Record<string, unknown> | null) : null;
+  } catch {
+    return null;
+  }
+}
+
+function write(store: () => Storage, key: string, value: unknown): void {
+  try {
+    store().setItem(key, JSON.stringify(value));
+  } catch {
+    // Blocked or full: the address follows in a moment all the same.
+  }
+}
+
+/** Note the job as it stands; `newest` unless it is not worth finding again. */
+export function note(job: LastJob, from: readonly string[], worthIt: boolean): void {
+  write(() => sessionStorage, HERE, { from, id: job.id, hash: job.hash } satisfies Here);
+  if (worthIt) write(() => localStorage, NEWEST, job);
+}
+
+/** The job that this tab had when it stood at this address; null where it had none. */
+export function notedHere(address: string): { readonly id: string; readonly hash: string } | null {
+  const here = read(() => sessionStorage, HERE);
+  if (typeof here?.["id"] !== "string" || typeof here["hash"] !== "string" || !Array.isArray(here["from"])) return null;
+  if (!here["from"].includes(address)) return null;
+  return { id: here["id"], hash: here["hash"] };
+}
+
+/** The job changed last in any tab, or null. */
+export function journalled(): LastJob | null {
+  const { id, hash, title, at } = read(() => localStorage, NEWEST) ?? {};
+  if (typeof id !== "string" || typeof hash !== "string" || typeof at !== "number") return null;
+  return { id, hash, title: typeof title === "string" ? title : "", at };
+}
