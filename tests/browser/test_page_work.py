@@ -5,10 +5,10 @@ from __future__ import annotations
 from playwright.sync_api import BrowserContext, Page, expect
 
 from in_browser import Served
-from page_parts import choose_units, entry, open_menu, open_stage
+from page_parts import choose_units, entry, go_to, open_menu, open_stage
 
-JOB = "#format=1&units=mm&taper.series=Morse&taper.size=2&setting.bar_centres={}"
-BAR = "setting.bar_centres"
+JOB = "#format=1&units=mm&taper.series=Morse&taper.size=2&taper.length={}"
+LENGTH = "taper.length"
 
 # What the store holds under a key; null where it holds nothing.
 HELD = """(key) => new Promise((done, failed) => {
@@ -27,8 +27,15 @@ HELD = """(key) => new Promise((done, failed) => {
 
 def _open(page: Page, served: Served, bar: str) -> None:
     page.goto(served.address + JOB.format(bar))
-    open_stage(page, "setting")
-    expect(entry(page, BAR)).to_have_value(bar)
+    open_stage(page, "taper")
+    expect(entry(page, LENGTH)).to_have_value(bar)
+
+
+def _holds(page: Page, text: str) -> None:
+    """The job on the page has this text, whatever place the page is at."""
+    page.wait_for_url(lambda url: f"{LENGTH}={text.replace(' ', '+')}" in url)
+    open_stage(page, "taper")
+    expect(entry(page, LENGTH)).to_have_value(text)
 
 
 def _type_and(page: Page, text: str, then: str) -> None:
@@ -39,10 +46,10 @@ def _type_and(page: Page, text: str, then: str) -> None:
           box.value = text;
           box.dispatchEvent(new Event("input", { bubbles: true }));
           if (then === "reload") location.reload();
-          else if (then === "back") history.back();
+          else if (then === "back") history.go(-2);  // out of the stage, and to the job before
           else location.hash = then;
         }""",
-        [f"field-{BAR}", text, then],
+        [f"field-{LENGTH}", text, then],
     )
 
 
@@ -61,13 +68,13 @@ def test_a_reload_in_the_moment_of_a_key_loses_nothing(phone: BrowserContext, se
     for number, text in enumerate(("101 mm", "4in + 1 thou", "87.5|&=%")):
         with page.expect_event("load"):
             _type_and(page, text, "reload")
-        open_stage(page, "setting")
-        expect(entry(page, BAR)).to_have_value(text)
+        open_stage(page, "taper")
+        expect(entry(page, LENGTH)).to_have_value(text)
         if number:
             page.wait_for_timeout(450)
             page.reload()
-            open_stage(page, "setting")
-            expect(entry(page, BAR)).to_have_value(text)
+            open_stage(page, "taper")
+            expect(entry(page, LENGTH)).to_have_value(text)
 
 
 def test_a_page_closed_in_the_moment_of_a_key_has_it_at_the_next_visit(
@@ -75,12 +82,12 @@ def test_a_page_closed_in_the_moment_of_a_key_has_it_at_the_next_visit(
 ) -> None:
     page = phone.new_page()
     _open(page, served, "100mm")
-    entry(page, BAR).fill("103 mm")
+    entry(page, LENGTH).fill("103 mm")
     page.close()
     again = phone.new_page()
     again.goto(served.address)
-    open_stage(again, "setting")
-    expect(entry(again, BAR)).to_have_value("103 mm")
+    open_stage(again, "taper")
+    expect(entry(again, LENGTH)).to_have_value("103 mm")
 
 
 def test_a_link_pasted_into_the_open_page_can_be_undone_to_the_last_letter(
@@ -89,35 +96,34 @@ def test_a_link_pasted_into_the_open_page_can_be_undone_to_the_last_letter(
     page = phone.new_page()
     _open(page, served, "100mm")
     _type_and(page, "104 mm", JOB.format("200mm"))
-    expect(entry(page, BAR)).to_have_value("200mm")
+    _holds(page, "200mm")
     expect(page.locator(".undo")).to_contain_text("took the place")
     page.get_by_role("button", name="Undo").tap()
-    expect(entry(page, BAR)).to_have_value("104 mm")
+    _holds(page, "104 mm")
     # A step back drops nothing either.
     _type_and(page, "105 mm", "back")
-    expect(entry(page, BAR)).to_have_value("200mm")
+    _holds(page, "200mm")
     page.get_by_role("button", name="Undo").tap()
-    expect(entry(page, BAR)).to_have_value("105 mm")
+    _holds(page, "105 mm")
 
 
 def test_the_last_ten_jobs_are_there_each_as_it_was_left(phone: BrowserContext, served: Served) -> None:
     page = phone.new_page()
     _open(page, served, "100mm")
-    entry(page, BAR).fill("99 mm")
-    expect(page.locator("[data-stage=setting] .stage-line, [data-stage=setting]").first).to_contain_text("mm")
+    entry(page, LENGTH).fill("99 mm")
     for size in range(201, 213):
         _type_and(page, f"{size - 1}.5 mm", JOB.format(f"{size}mm"))
-        expect(entry(page, BAR)).to_have_value(f"{size}mm")
+        _holds(page, f"{size}mm")
     page.wait_for_timeout(600)
     page.reload()
-    open_menu(page)
+    go_to(page, "Keep")
     lasts = page.locator(".last-open")
     # Ten with the one in hand; what was typed last into each stands in it, and none is there twice.
     expect(lasts).to_have_count(9)
     lasts.first.tap()
-    open_stage(page, "setting")
-    expect(entry(page, BAR)).to_have_value("211.5 mm")
-    open_menu(page)
+    open_stage(page, "taper")
+    expect(entry(page, LENGTH)).to_have_value("211.5 mm")
+    go_to(page, "Keep")
     expect(page.locator(".last-open")).to_have_count(9)
 
 
@@ -136,8 +142,8 @@ def test_a_last_job_kept_by_an_earlier_build_opens(phone: BrowserContext, served
         JOB.format("97mm")[1:],
     )
     page.goto(served.address)
-    open_stage(page, "setting")
-    expect(entry(page, BAR)).to_have_value("97mm")
+    open_stage(page, "taper")
+    expect(entry(page, LENGTH)).to_have_value("97mm")
 
 
 def test_a_failed_read_of_the_last_job_does_not_write_the_demonstration_over_it(
@@ -161,8 +167,8 @@ def test_a_failed_read_of_the_last_job_does_not_write_the_demonstration_over_it(
     failing.close()
     again = phone.new_page()
     again.goto(served.address)
-    open_stage(again, "setting")
-    expect(entry(again, BAR)).to_have_value("96mm")
+    open_stage(again, "taper")
+    expect(entry(again, LENGTH)).to_have_value("96mm")
 
 
 def test_a_store_cleared_under_the_page_is_noticed_and_the_list_offered_back(
@@ -171,25 +177,25 @@ def test_a_store_cleared_under_the_page_is_noticed_and_the_list_offered_back(
     page = phone.new_page()
     _open(page, served, "100mm")
     for name in ("one", "two"):
-        open_menu(page)
+        go_to(page, "Keep")
         page.locator("#keep-name").fill(name)
         page.get_by_role("button", name="Keep it").tap()
         expect(page.locator(".kept-name", has_text=name)).to_be_visible()
-        page.locator(".menu-button").tap()
+    go_to(page, "Card")
     _clear_store(page)
-    open_menu(page)
+    go_to(page, "Keep")
     notice = page.locator(".lost")
     expect(notice).to_contain_text("cleared")
     expect(notice).to_contain_text("2 set-ups")
     with page.expect_download() as loaded:
         page.get_by_role("link", name="Save them as a file").click()
     text = loaded.value.path().read_text("utf-8")
-    assert "one</a>" in text and "two</a>" in text and "setting.bar_centres=100mm" in text
+    assert "one</a>" in text and "two</a>" in text and "taper.length=100mm" in text
     page.get_by_role("button", name="Put them back").tap()
     expect(page.locator(".kept-name")).to_have_text(["two", "one"])
     expect(notice).to_have_count(0)
     page.reload()
-    open_menu(page)
+    go_to(page, "Keep")
     expect(page.locator(".kept-name")).to_have_text(["two", "one"])
 
 
@@ -198,7 +204,7 @@ def test_what_is_kept_after_the_store_was_cleared_is_kept_and_the_rest_is_missed
 ) -> None:
     page = phone.new_page()
     _open(page, served, "100mm")
-    open_menu(page)
+    go_to(page, "Keep")
     page.locator("#keep-name").fill("before")
     page.get_by_role("button", name="Keep it").tap()
     expect(page.locator(".kept-name")).to_have_text(["before"])
@@ -218,7 +224,7 @@ def test_two_taps_keep_once_whatever_the_browser_asks_meanwhile(
     page = phone.new_page()
     page.add_init_script("navigator.storage.persist = () => new Promise(() => {});")
     _open(page, served, "100mm")
-    open_menu(page)
+    go_to(page, "Keep")
     page.locator("#keep-name").fill("mine")
     keep = page.get_by_role("button", name="Keep it")
     keep.dblclick()
@@ -248,16 +254,18 @@ def _works_without(page: Page, served: Served, kind: str) -> None:
     page.on("pageerror", lambda fault: faults.append(str(fault)))
     page.add_init_script(STORES[kind])
     page.goto(served.address)
-    expect(page.locator(".card-first-line")).to_contain_text("Morse 2")
-    page.get_by_role("button", name="Start empty").first.tap()
+    expect(page.locator(".band-title")).to_contain_text("Morse 2")
+    page.locator(".demo button").tap()
     expect(page.locator(".demo")).to_have_count(0)
+    page.goto(page.url.partition("#")[0] + JOB.format("61mm"))
     open_stage(page, "taper")
-    open_stage(page, "setting")
-    entry(page, BAR).fill("127 mm")
+    entry(page, LENGTH).fill("127 mm")
     page.wait_for_url("**127**")
+    page.go_back()
     choose_units(page, "inch")
-    expect(entry(page, BAR)).to_have_value("127 mm")
-    open_menu(page)
+    page.wait_for_url("**units=inch**")
+    assert "taper.length=127+mm" in page.url
+    go_to(page, "Keep")
     page.locator("#keep-name").fill("mine")
     page.get_by_role("button", name="Keep it").tap()
     expect(page.locator(".kept .fault")).to_contain_text("Keep the link", timeout=10_000)
@@ -285,7 +293,8 @@ def test_stored_on_this_device_is_not_said_once_it_is_not(phone: BrowserContext,
     said = page.locator("#menu")
     open_menu(page)
     expect(said).to_contain_text("Stored on this device")
-    page.locator(".menu-button").tap()
+    go_to(page, "Card")
+    expect(page.locator("#menu")).to_have_count(0)
     served.kill()  # or it would be fetched again at once
     page.evaluate("caches.keys().then((keys) => Promise.all(keys.map((key) => caches.delete(key))))")
     open_menu(page)
