@@ -7,7 +7,7 @@ import re
 
 from playwright.sync_api import Page, expect
 
-from page_parts import beside, choose_units, entry, open_stage
+from page_parts import beside, choose_units, entry, go_to, open_stage
 
 # Morse 2 tapers 1:20.020 on diameter; the bar sets the half angle, so its sine counts.
 STACK_MM = 100 * math.sin(math.atan(1 / 20.020 / 2))
@@ -23,6 +23,9 @@ def test_the_demonstration_answers_and_says_that_it_is_invented(opened: Page) ->
     assert math.isclose(_lead(opened), STACK_MM, abs_tol=0.001)
     expect(opened.locator(".demo")).to_contain_text("every figure invented")
     opened.locator(".demo button").tap()
+    opened.get_by_role("button", name="Morse 3").tap()
+    opened.get_by_role("button", name="4 in sine bar").tap()
+    expect(opened.locator(".band-title")).to_contain_text("Morse 3")
     expect(opened.locator(".demo")).to_have_count(0)
     opened.get_by_role("button", name="Undo").tap()
     expect(opened.locator(".demo")).to_be_visible()
@@ -32,20 +35,25 @@ def test_the_demonstration_answers_and_says_that_it_is_invented(opened: Page) ->
 def test_the_first_screen_shows_taper_lead_figure_and_stack_in_words_and_drawn(opened: Page) -> None:
     lead = opened.locator(".band[data-lead='setting.stack_height'] .number")
     expect(lead).to_be_visible()
-    stack = opened.locator(".band[data-lead='setting.stack']")
     parts = {
         "taper": opened.locator(".band-title"),
         "lead": lead,
-        "stack in words": stack.locator(".value .chosen"),
-        "stack drawn": stack.locator("svg"),
+        "roller and swing": opened.locator(".band-words"),
+        "stack in words": opened.locator(".glance-stack"),
+        "picture": opened.locator(".glance svg"),
+        "error": opened.locator("[data-row='setting.error_on_diameter']"),
+        "chance": opened.locator("[data-row='setting.chance']"),
+        "danger": opened.locator(".glance .danger"),
     }
+    dock = opened.locator(".dock").bounding_box()
+    assert dock is not None and dock["y"] + dock["height"] <= 740
     for name, part in parts.items():
         box = part.bounding_box()
         assert box is not None, name
         assert box["y"] >= 0, name
-        assert box["y"] + box["height"] <= 740, f"{name} ends at {box['y'] + box['height']} px"
+        assert box["y"] + box["height"] <= dock["y"], f"{name} ends at {box['y'] + box['height']} px"
     expect(parts["taper"]).to_contain_text("Morse 2")
-    assert float(lead.evaluate("one => parseFloat(getComputedStyle(one).fontSize)")) >= 40
+    assert float(lead.evaluate("one => parseFloat(getComputedStyle(one).fontSize)")) >= 56
     assert "tabular-nums" in lead.evaluate("one => getComputedStyle(one).fontVariantNumeric")
 
 
@@ -66,8 +74,8 @@ def test_a_mixed_entry_is_read_as_one_types_without_losing_focus(opened: Page) -
 
 def test_a_bad_entry_is_answered_beside_its_field_and_the_rest_stays(opened: Page) -> None:
     open_stage(opened, "taper")
-    open_stage(opened, "setting")
     half_angle = opened.locator("[data-figure='taper.half_angle'] .value").inner_text()
+    open_stage(opened, "setting")
     bar = entry(opened, "setting.bar_centres")
     bar.fill("4.2mm drill and")
     fault = beside(opened, "setting.bar_centres").locator(".fault")
@@ -76,9 +84,14 @@ def test_a_bad_entry_is_answered_beside_its_field_and_the_rest_stays(opened: Pag
     expect(bar).to_have_attribute("aria-invalid", "true")
     described = str(bar.get_attribute("aria-describedby")).split()
     assert any(opened.locator(f"[id='{name}']").inner_text() in fault.inner_text() for name in described)
-    expect(opened.locator("[data-stage='setting'] .mark-fault")).to_contain_text("1 answer to look at")
     expect(bar).to_have_value("4.2mm drill and")
+    open_stage(opened, "taper")
     expect(opened.locator("[data-figure='taper.half_angle'] .value")).to_have_text(half_angle)
+    go_to(opened, "Card")
+    expect(opened.locator("[data-stage='setting'] .mark-fault")).to_contain_text("1 answer to look at")
+    # The number's place leads to what is wrong.
+    opened.locator(".band-number.wanted").tap()
+    expect(bar).to_be_focused()
     bar.fill("100 mm")
     expect(fault).to_have_count(0)
     expect(opened.locator(".band[data-lead='setting.stack_height'] .number")).to_be_visible()
@@ -88,15 +101,16 @@ def test_switching_units_keeps_the_meaning_of_the_job(opened: Page) -> None:
     open_stage(opened, "setting")
     bar = entry(opened, "setting.bar_centres")
     bar.fill("100")
-    expect(beside(opened, "setting.bar_centres")).to_contain_text("100 mm")
+    go_to(opened, "Card")
     choose_units(opened, "inch")
-    expect(opened.locator(".band[data-lead='setting.stack_height'] .chosen")).to_contain_text("in")
-    expect(bar).to_have_value(re.compile("^100 ?mm$"))
+    expect(opened.locator(".band[data-lead='setting.stack_height'] .band-unit")).to_contain_text("in")
     assert math.isclose(_lead(opened) * 25.4, STACK_MM, abs_tol=0.002)
-    expect(opened.locator(".band[data-lead='setting.stack_height'] .other")).to_contain_text("mm")
+    expect(opened.locator(".band[data-lead='setting.stack_height'] .band-other")).to_contain_text("mm")
     choose_units(opened, "mm")
-    expect(opened.locator(".band[data-lead='setting.stack_height'] .chosen")).to_contain_text("mm")
+    expect(opened.locator(".band[data-lead='setting.stack_height'] .band-unit")).to_contain_text("mm")
     assert math.isclose(_lead(opened), STACK_MM, abs_tol=0.001)
+    open_stage(opened, "setting")
+    expect(bar).to_have_value(re.compile("^100 ?mm$"))
 
 
 def test_an_entry_that_is_not_understood_stays_as_typed_when_the_units_are_switched(opened: Page) -> None:
@@ -105,7 +119,8 @@ def test_an_entry_that_is_not_understood_stays_as_typed_when_the_units_are_switc
     bar.fill("100 monkeys")
     expect(beside(opened, "setting.bar_centres").locator(".fault")).to_be_visible()
     choose_units(opened, "inch")
-    expect(opened.locator(".header-row input[value='inch']")).to_be_checked()
+    expect(opened.locator(".menu input[value='inch']")).to_be_checked()
+    open_stage(opened, "setting")
     expect(bar).to_have_value("100 monkeys")
 
 
@@ -118,15 +133,13 @@ def test_a_figure_opens_its_working(opened: Page) -> None:
 
 
 def test_the_drawer_takes_a_piece_and_gives_one_back(opened: Page) -> None:
-    open_stage(opened, "setting")
+    go_to(opened, "Drawer")
     drawer = opened.locator(".pieces")
-    show = drawer.get_by_role("button", name=re.compile("^Show [0-9]+ pieces"))
-    told = re.search("[0-9]+", show.inner_text())
-    show.tap()
     rows = drawer.locator(".piece-row")
+    told = re.search("[0-9]+ pieces", drawer.locator(".help").first.inner_text())
     before = rows.count()
-    assert told and before == int(told.group()) > 0
-    drawer.get_by_role("button", name="Add a piece").first.tap()
+    assert told and f"{before} pieces" == told.group() and before > 0
+    drawer.get_by_role("button", name="Add a piece").tap()
     expect(rows).to_have_count(before + 1)
     name = entry(opened, f"drawer.{before}.name")
     expect(name).to_be_focused()
@@ -149,7 +162,7 @@ def test_the_field_stays_where_it_is_while_its_text_is_half_typed(opened: Page) 
     before = bar.evaluate("one => one.getBoundingClientRect().top + scrollY")
     bar.fill("100 mm + ")
     expect(beside(opened, "setting.bar_centres").locator(".fault")).to_be_visible()
-    expect(opened.locator(".band[data-lead='setting.stack_height']")).to_have_count(0)
+    expect(opened.locator(".band-number.wanted")).to_be_visible()
     during = bar.evaluate("one => one.getBoundingClientRect().top + scrollY")
     assert abs(during - before) < 24
     bar.fill("100 mm + 1")

@@ -5,13 +5,13 @@ from __future__ import annotations
 from playwright.sync_api import BrowserContext, Page, expect
 
 from in_browser import Served
-from page_parts import entry, open_menu, open_stage
+from page_parts import entry, go_to, open_stage
 
 JOB = "#format=1&units=mm&taper.series=Morse&taper.size=2&setting.bar_centres={}"
 
 
 def _keep(page: Page, name: str) -> None:
-    open_menu(page)
+    go_to(page, "Keep")
     page.locator("#keep-name").fill(name)
     page.get_by_role("button", name="Keep it").tap()
     expect(page.locator(".kept-name", has_text=name)).to_be_visible()
@@ -29,7 +29,7 @@ def test_set_ups_are_kept_opened_renamed_and_deleted_with_undo(phone: BrowserCon
     open_stage(page, "setting")
     expect(entry(page, "setting.bar_centres")).to_have_value("100mm")
 
-    open_menu(page)
+    go_to(page, "Keep")
     page.get_by_role("button", name="Rename: short bar").tap()
     page.locator(".rename-form input").fill("the short one")
     page.get_by_role("button", name="Save the name").tap()
@@ -42,7 +42,7 @@ def test_set_ups_are_kept_opened_renamed_and_deleted_with_undo(phone: BrowserCon
 
     again = phone.new_page()
     again.goto(served.address)
-    open_menu(again)
+    go_to(again, "Keep")
     expect(again.locator(".kept-name")).to_have_text(["five inch bar", "the short one"])
     expect(again.locator(".kept")).to_contain_text("a browser may clear its storage")
 
@@ -64,12 +64,12 @@ def test_records_of_a_newer_version_are_left_as_they_are(phone: BrowserContext, 
         }).then(() => null)"""
     )
     page.reload()
-    open_menu(page)
+    go_to(page, "Keep")
     expect(page.locator(".kept")).to_contain_text("1 more were kept by a newer Conewright")
     page.get_by_role("button", name="Delete: mine").tap()
     expect(page.locator(".kept-name")).to_have_count(0)
     page.reload()
-    open_menu(page)
+    go_to(page, "Keep")
     expect(page.locator(".kept")).to_contain_text("1 more were kept by a newer Conewright")
 
 
@@ -79,7 +79,7 @@ def test_a_browser_that_stores_nothing_is_told_of_and_the_link_still_holds_the_j
     page = phone.new_page()
     page.add_init_script("IDBFactory.prototype.open = () => { throw new Error('no storage') }")
     page.goto(served.address + JOB.format("100mm"))
-    open_menu(page)
+    go_to(page, "Keep")
     page.locator("#keep-name").fill("mine")
     page.get_by_role("button", name="Keep it").tap()
     expect(page.locator(".kept .fault")).to_contain_text("refuses to store")

@@ -145,7 +145,7 @@ def test_paper_shows_the_page_again_once_the_person_goes_on(
     page: Page, served: Served, tmp_path: Path
 ) -> None:
     _print(page, served, 20, "A4", tmp_path / "chart.pdf")
-    page.locator(".stage-head").tap()
+    page.locator(".dock button").first.tap()
     expect(page.locator(".paper")).to_have_count(0)
 
 
@@ -154,9 +154,9 @@ def test_a_table_worked_out_later_is_not_printed_with_the_card(opened: Page) -> 
     opened.get_by_role("button", name=re.compile("^Work out [0-9]+ rows$")).tap()
     expect(opened.locator(".later")).to_contain_text("rows worked out", timeout=20_000)
     opened.emulate_media(media="print")
-    expect(opened.locator(".card")).to_be_visible()
+    expect(opened.locator(".paper-card")).to_be_visible()
     expect(opened.locator(".later table")).to_be_hidden()
     opened.get_by_role("button", name="Print this table", include_hidden=True).last.dispatch_event("click")
     expect(opened.locator(".paper table")).to_be_visible()
-    expect(opened.locator(".card")).to_be_hidden()
+    expect(opened.locator(".paper-card")).to_be_hidden()
     assert opened.locator(".paper tbody tr").count() == opened.locator(".later tbody tr").count()

@@ -201,7 +201,7 @@ def test_an_address_that_no_file_answers_to_opens_the_page_with_the_job_in_it(
     expect(page.locator(".band-title")).to_contain_text("Morse 3")
     assert page.url.startswith(site.address + "#")
     # Seen with its stylesheet, not as bare text.
-    assert page.locator(".card").evaluate("one => getComputedStyle(one).borderTopStyle") == "solid"
+    assert page.locator(".dock").evaluate("one => getComputedStyle(one).borderTopStyle") == "solid"
 
 
 def test_the_page_has_one_policy_of_what_it_may_load() -> None:

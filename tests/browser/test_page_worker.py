@@ -8,7 +8,7 @@ import pytest
 from playwright.sync_api import BrowserContext, Page, expect
 
 from in_browser import Served
-from page_parts import beside, entry, made_up_sheet, open_stage, serve_worker, worker_that_answers
+from page_parts import beside, entry, go_to, made_up_sheet, open_stage, serve_worker, worker_that_answers
 
 
 @pytest.fixture
@@ -24,19 +24,23 @@ def page(new_phone: Callable[..., BrowserContext]) -> Iterator[Page]:
 def test_a_stage_that_the_page_has_never_heard_of_is_shown_whole(page: Page, served: Served) -> None:
     serve_worker(page, worker_that_answers(made_up_sheet()))
     page.goto(served.address + "#format=1&units=mm")
-    stage = page.locator("[data-stage='whittling']")
-    expect(stage).to_contain_text("Whittle to 7 notches")
+    line = page.locator(".stage-lines [data-stage='whittling']")
+    expect(line).to_contain_text("Whittle to 7 notches")
     expect(page.locator(".band[data-lead='whittling.depth']")).to_contain_text("7.25")
     expect(page.locator(".problems")).to_contain_text("No bench was named. Name one.")
-    expect(page.locator(".card")).to_contain_text("Danger: The knife is sharp.")
+    expect(page.locator(".glance")).to_contain_text("Danger: The knife is sharp.")
 
+    go_to(page, "Steps")
+    expect(page.locator(".step-text")).to_have_text(["Sit down.", "Whittle."])
     open_stage(page, "whittling")
-    expect(beside(page, "whittling.notch")).to_contain_text("if left empty: 3 mm")
+    stage = page.locator(".stage[data-stage='whittling']")
+    expect(entry(page, "whittling.notch")).to_have_attribute("placeholder", "3 mm")
+    entry(page, "whittling.notch").focus()
+    expect(page.locator(".hint")).to_contain_text("if left empty: 3 mm")
     expect(entry(page, "whittling.mood")).to_have_attribute("type", "text")
     expect(entry(page, "whittling.wood").locator("option")).to_contain_text(
         ["Choose", "Ash", "Elm", "Fir", "Yew"]
     )
-    expect(stage.locator(".steps li")).to_have_text(["Sit down.", "Whittle."])
     expect(stage.locator(".caution").first).to_contain_text("Danger: The knife is sharp.")
     expect(stage.locator("[data-figure='whittling.luck']")).to_contain_text("not known yet")
     expect(stage.locator("td")).to_have_count(27)

@@ -243,7 +243,7 @@ export const words = {
     show: (count: number) => (count === 1 ? "Show 1 piece" : `Show ${count} pieces`),
     hide: (count: number) => (count === 1 ? "Fold 1 piece" : `Fold ${count} pieces`),
     none: "No pieces yet.",
-    add: "Add a piece",
+    add: "Add a piece, field by field",
     remove: "Remove this piece",
     done: "Done",
     removed: (name: string) => `Removed: ${name}.`,

@@ -2,7 +2,7 @@ import { useSignal } from "@preact/signals";
 import { useRef } from "preact/hooks";
 import type { Field, Figure } from "../contract";
 import { answer } from "../job/answer";
-import { job, removePiece, insertPiece } from "../job/job";
+import { emptyPiece, insertPiece, job, removePiece } from "../job/job";
 import { offerUndo } from "../undo/undo";
 import { words } from "../words";
 import { AddSet } from "./AddSet";
@@ -37,6 +37,11 @@ export function PiecesView({ field, ask }: Props) {
   const wanted = search.value.trim().toLowerCase();
   useEditorFocus(list, open.value);
 
+  const add = () => {
+    search.value = "";
+    insertPiece(job.value.drawer.length, emptyPiece);
+    open.value = job.value.drawer.length - 1;
+  };
   const remove = (index: number) => {
     const piece = pieces[index];
     if (!piece) return;
@@ -76,6 +81,9 @@ export function PiecesView({ field, ask }: Props) {
           </li>
         ))}
       </ul>
+      <div class="buttons">
+        <button type="button" onClick={add}>{words.pieces.add}</button>
+      </div>
       <AddSet field={field} />
     </section>
   );
