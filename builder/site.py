@@ -37,6 +37,7 @@ _BUNDLES = {
     "main.js": "src/main.tsx",
     "style.css": "src/style.css",
     "worker.js": "src/worker/worker.ts",
+    "qr.js": "src/keep/qr.ts",
 }
 
 

@@ -159,6 +159,8 @@ export interface Sheet {
   readonly problems: readonly Problem[];
   readonly entries: Readonly<Record<string, string>>;
   readonly drawer: readonly Piece[];
+  /** What was seen of the cut, with every unit spelled out. */
+  readonly observations?: readonly Readonly<Record<string, string>>[];
   /** The steps of all stages in the order of doing. */
   readonly route?: readonly Step[];
   /** What holds for the whole job. */

@@ -8,8 +8,10 @@ import { startSwitching } from "./job/units";
 import { followKeys } from "./keypad/press";
 import { followShelf } from "./kept/shelf";
 import { followMarks } from "./lathe/marks";
+import { followPrinting } from "./paper/print";
 import { followAddress } from "./link/address";
 import { startLook } from "./look/look";
+import { followInstalling } from "./offline/installing";
 import { startOffline } from "./offline/offline";
 import { followFocus } from "./view/focus";
 import { followBack } from "./view/place";
@@ -28,6 +30,8 @@ async function start(): Promise<void> {
   followFocus();
   followKeys();
   followMarks();
+  followPrinting();
+  followInstalling();
   const place = document.getElementById("app");
   if (place) {
     place.replaceChildren();

@@ -182,7 +182,7 @@ class Form:
                 typed,
                 fallback,
                 kind.unit,
-                (),
+                [Choice(value, shown) for value, shown in ask.choices],
                 ask.help,
                 said,
                 wrong,

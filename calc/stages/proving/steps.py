@@ -84,7 +84,7 @@ def _then(facts: ProvingFacts, picture: str) -> list[Step]:
         "enter",
         same("Enter what you saw; a second way, or the same once more, makes it surer."),
         asks=(KEY,),
-        shows=("proving.angle_error", "proving.decision"),
+        shows=("proving.angle_error", "proving.decision", "proving.new_stack"),
     )
     again = {
         key: "Cut again, just enough to clean up, and prove again before the last cut." for key in SYSTEMS

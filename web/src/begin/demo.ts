@@ -6,5 +6,6 @@ import type { Job } from "../job/job";
 export function demoJob(): Job {
   const entries = Object.entries(raw.entries as Record<string, unknown>).map(([id, text]) => [id, String(text)]);
   const drawer = (raw.drawer as Record<string, unknown>[]).map(readPiece);
-  return { units: raw.units === "inch" ? "inch" : "mm", entries: Object.fromEntries(entries), drawer, invented: true };
+  const observations = ((raw as { observations?: Record<string, string>[] }).observations ?? []).map((row) => ({ ...row }));
+  return { observations, units: raw.units === "inch" ? "inch" : "mm", entries: Object.fromEntries(entries), drawer, invented: true };
 }

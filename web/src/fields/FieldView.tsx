@@ -5,6 +5,7 @@ import { typing } from "../view/focus";
 import { PiecesView } from "../pieces/PiecesView";
 import { ChoiceInput } from "./ChoiceInput";
 import { FaultView } from "./FaultView";
+import { RowsView } from "./RowsView";
 import { SeveralInput } from "./SeveralInput";
 import { TextInput } from "./TextInput";
 
@@ -18,7 +19,7 @@ function describing(field: Field, id: string): string | undefined {
 const LONG = 30;
 
 function isBroad({ kind, choices = [] }: Field): boolean {
-  return kind === "several" || choices.some(({ label }) => label.length > LONG);
+  return kind === "several" || (kind === "text" && choices.length > 0) || choices.some(({ label }) => label.length > LONG);
 }
 
 interface Props {
@@ -37,6 +38,7 @@ function Input(props: Props) {
 /** Any field, by its kind. */
 export function FieldView({ field }: { readonly field: Field }) {
   if (field.kind === "pieces") return <PiecesView field={field} ask={(part) => <FieldView key={part.id} field={part} />} />;
+  if (field.kind === "rows") return <RowsView field={field} ask={(part) => <FieldView key={part.id} field={part} />} />;
   return <OneField field={field} />;
 }
 

@@ -40,6 +40,15 @@ export function TextInput({ field, id, describedBy }: Props) {
         />
         {field.unit && <span class="unit">{field.unit}</span>}
       </div>
+      {(field.choices ?? []).length > 0 && (
+        <div class="chips">
+          {field.choices?.map(({ value, label }) => (
+            <button key={value} type="button" aria-pressed={text === value} onClick={() => write(field.id, value)}>
+              {label}
+            </button>
+          ))}
+        </div>
+      )}
     </>
   );
 }

@@ -15,6 +15,7 @@ import { place } from "../view/place";
 import { Dock } from "./Dock";
 import { LinkTroubles } from "./LinkTroubles";
 import { MoreView } from "./MoreView";
+import { InstallLine } from "../offline/InstallLine";
 import { Side } from "./Side";
 import { Trouble } from "./Trouble";
 import { UndoBar } from "./UndoBar";
@@ -54,6 +55,7 @@ export function App() {
           <DemoMark />
           <LinkTroubles />
           <Here />
+          <InstallLine />
         </main>
         <div class="foot">
           <Hint />

@@ -36,6 +36,7 @@ export function readSheet(text: string): Sheet {
     problems: raw.problems ?? [],
     entries: raw.entries ?? {},
     drawer: (raw.drawer ?? []).map((piece) => readPiece({ ...piece })),
+    observations: raw.observations ?? [],
     route: raw.route ?? [],
     cautions: raw.cautions ?? [],
     glance: raw.glance ?? null,

@@ -40,7 +40,13 @@ export function inUnits(before: Job, sheet: Sheet, units: Units): Job {
     // A piece that reads alike in both systems stays the very same one.
     return texts.every(([key, text]) => text === piece[key]) ? piece : (Object.fromEntries(texts) as unknown as Piece);
   });
-  return { ...before, units, entries, drawer };
+  const seen = sheet.observations ?? [];
+  const observations = (before.observations ?? []).map((row, index) => {
+    const read = seen.length === before.observations?.length ? seen[index] : undefined;
+    const known = (key: string) => !faulty.has(`observations.${index}.${key}`) && read?.[key];
+    return Object.fromEntries(Object.entries(row).map(([key, text]) => [key, known(key) || text]));
+  });
+  return { ...before, units, entries, drawer, observations };
 }
 
 /** Carry a wish out as soon as the answer on hand is about the job on hand. */

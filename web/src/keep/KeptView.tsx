@@ -1,12 +1,14 @@
-import { JobButtons } from "../begin/JobButtons";
 import { KeptList } from "../kept/KeptList";
+import { LearnCut } from "./LearnCut";
+import { ShareJob } from "./ShareJob";
 
 /** Keep this job, take another up, or hand one on. */
 export function KeptView() {
   return (
     <div class="kept-place">
+      <LearnCut />
       <KeptList />
-      <JobButtons />
+      <ShareJob />
     </div>
   );
 }

@@ -8,7 +8,7 @@ import { awake, canStayAwake, stayAwake } from "./awake";
 import { aloud, current, gate, oneAtATime, open, passGate, steps, turnAloud } from "./lathe";
 import { markOf, startOver } from "./marks";
 import { numberOf } from "./numbers";
-import { phasesOf } from "./route";
+import { phasesOf } from "../job/route";
 import { StepRow } from "./StepRow";
 import { StepBody } from "./StepBody";
 

@@ -4,7 +4,7 @@ import { answer } from "../job/answer";
 import { speak, speaking, stopSpeaking } from "../speech/speech";
 import { pick } from "../parts/Value";
 import { atStep, markOf, stand, tick } from "./marks";
-import { isGate, routeOf } from "./route";
+import { isGate, routeOf } from "../job/route";
 
 const STORED = "conewright-one-step";
 

@@ -10,6 +10,7 @@ export interface Opened {
 }
 
 const MOST_PIECES = 1000;
+const MOST_SEEN = 100;
 
 /** Troubles told one by one; of a link with more, the rest is counted. */
 const MOST_TROUBLES = 12;
@@ -35,11 +36,18 @@ function readPiece(text: string, troubles: string[]): Piece {
   return Object.fromEntries(PIECE_KEYS.map((key, at) => [key, parts[at] ?? ""])) as unknown as Piece;
 }
 
+/** What was seen of a cut: names and texts by turns. A name without its text has none. */
+function readSeen(text: string): Readonly<Record<string, string>> {
+  const parts = splitParts(text);
+  return Object.fromEntries(parts.flatMap((key, at) => (at % 2 === 0 && key !== "" ? [[key, parts[at + 1] ?? ""]] : [])));
+}
+
 /** Read what can be read of an address; `hash` may start with "#". Never throws. */
 export function decodeJob(hash: string): Opened {
   const troubles: string[] = [];
   const entries = new Map<string, string>();
   const drawer: Piece[] = [];
+  const observations: Readonly<Record<string, string>>[] = [];
   let units: Units = "mm";
   let invented = false;
   let format = "";
@@ -58,12 +66,15 @@ export function decodeJob(hash: string): Opened {
     else if (id === "piece") {
       if (drawer.length < MOST_PIECES) drawer.push(readPiece(text, troubles));
       else troubles.push(words.link.tooMany(MOST_PIECES));
+    } else if (id === "seen") {
+      if (observations.length < MOST_SEEN) observations.push(readSeen(text));
     } else if (entries.has(id)) troubles.push(words.link.twice(echo(id), echo(entries.get(id) ?? ""), echo(text)));
     else entries.set(id, text);
   }
 
   if (format === "") troubles.push(words.link.noFormat);
   else if (format !== "1") troubles.push(words.link.format(echo(format)));
-  const job: Job = { units, entries: Object.fromEntries(entries), drawer, invented };
+  const seen = observations.length > 0 ? { observations } : {};
+  const job: Job = { units, entries: Object.fromEntries(entries), drawer, ...seen, invented };
   return { job, troubles: told(troubles) };
 }

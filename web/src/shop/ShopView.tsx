@@ -9,6 +9,7 @@ import { changeHistory, shop } from "../job/shop";
 import { Segments } from "../parts/Segments";
 import { offerUndo } from "../undo/undo";
 import { words } from "../words";
+import { LearnCut } from "../keep/LearnCut";
 import { OwnParts } from "./OwnParts";
 
 /** The shop: what stays from job to job. */
@@ -57,6 +58,7 @@ function Learned() {
   return (
     <div>
       <p>{words.shop.cuts(history.length)}</p>
+      <LearnCut />
       {history.length > 0 && <button type="button" onClick={forget}>{words.shop.forget}</button>}
     </div>
   );
