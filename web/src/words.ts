@@ -40,7 +40,7 @@ export const words = {
     begin: "Pick a taper",
   },
   dock: { legend: "Go to", lathe: "Steps", card: "Card", change: "Change", shop: "Drawer", kept: "Keep" },
-  card: { otherPicture: (place: number, of: number) => `Picture ${place} of ${of}: show the next` },
+  card: { stack: "Stack", otherPicture: (place: number, of: number) => `Picture ${place} of ${of}: show the next` },
   lathe: {
     heading: "At the lathe",
     none: "No steps yet: this job wants a taper and a way of setting first.",

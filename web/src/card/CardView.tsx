@@ -40,7 +40,7 @@ export function Stack({ lead }: { readonly lead: Lead }) {
   if (!stack || !text) return null;
   return (
     <p class="glance-stack" data-row={stack.id}>
-      <b>{text}</b>
+      <span>{words.card.stack}</span> <b>{text}</b>
     </p>
   );
 }

@@ -29,10 +29,13 @@ export function phasesOf(steps: readonly Step[]): readonly Phase[] {
   return phases;
 }
 
-/** A step that nobody may pass without having seen it: proof, while there is still metal to correct with. */
+/**
+ * A step that nobody may pass without having seen it: proof, while there is still metal to correct with. Of each
+ * proof it is the step that takes what was seen, or else its last.
+ */
 export function isGate(step: Step, steps: readonly Step[]): boolean {
   if (step.phase !== "prove") return false;
-  const at = steps.indexOf(step);
-  // The last of each proof closes it; what is done after it would be done on an unproved taper.
-  return steps[at + 1]?.phase !== "prove" && at < steps.length - 1;
+  const proof = phasesOf(steps).find((phase) => phase.steps.includes(step))?.steps ?? [];
+  const entering = proof.find(({ asks = [] }) => asks.length > 0) ?? proof.at(-1);
+  return step === entering && step !== steps.at(-1);
 }

@@ -27,8 +27,9 @@ export async function codeOf(text: string): Promise<readonly (readonly boolean[]
   try {
     // Named at run time, so that it stays a file of its own.
     const file = new URL("qr.js", document.baseURI).href;
-    const maker = (await import(file)) as { encode: typeof encode };
-    return maker.encode(text, { ecc: "L", border: 4 }).data;
+    await import(file);
+    const { codeMaker } = self as unknown as { readonly codeMaker: typeof encode };
+    return codeMaker(text, { ecc: "L", border: 4 }).data;
   } catch {
     return null;
   }
