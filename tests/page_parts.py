@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+from collections.abc import Iterator
 from typing import Any
 
 from playwright.sync_api import Locator, Page, Route, expect
@@ -55,6 +56,47 @@ def choose_units(page: Page, label: str) -> None:
         return
     open_menu(page)
     page.locator(".menu .segment").get_by_text(label, exact=True).click()
+
+
+def every_place(page: Page) -> Iterator[str]:
+    """Every screen of the page in turn, with all unfolded that can be; the name of each."""
+    expect(page.locator(".band-number")).to_be_enabled()
+    go_to(page, "Card")
+    yield "card"
+    names = [str(line.get_attribute("data-stage")) for line in page.locator(".stage-lines li").all()]
+    for name in dict.fromkeys(names):
+        open_stage(page, name)
+        for button in page.locator(".stage .group-head[aria-expanded='false'], .figure-row").all():
+            button.click()
+        yield name
+    go_to(page, "Card")
+    go_to(page, "Steps")
+    yield "steps, a list"
+    page.locator(".dock").get_by_role("button", name="One", exact=True).click()
+    yield "steps, one"
+    page.locator(".dock").get_by_role("button", name="List", exact=True).click()
+    go_to(page, "Card")
+    go_to(page, "Change")
+    for kind in (".change-head", ".group-head"):
+        for button in page.locator(f"{kind}[aria-expanded='false']").all():
+            button.click()
+    yield "change"
+    go_to(page, "Drawer")
+    page.locator(".piece-open").nth(2).click()
+    expect(page.locator(".piece-editor input").first).to_be_visible()
+    yield "drawer"
+    for part in ("Bars, lathe", "Learned"):
+        page.locator(".shop > .segments .segment", has_text=part).click()
+        yield part
+    go_to(page, "Keep")
+    page.get_by_role("button", name="Show a code").click()
+    expect(page.locator(".code")).to_be_visible()
+    yield "keep"
+    open_menu(page)
+    yield "more"
+    page.get_by_role("button", name="New job").click()
+    yield "start"
+    go_to(page, "Card")
 
 
 def both(text: str) -> dict[str, str]:

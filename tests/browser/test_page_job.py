@@ -41,8 +41,8 @@ def test_the_first_screen_shows_taper_lead_figure_and_stack_in_words_and_drawn(o
         "roller and swing": opened.locator(".band-words"),
         "stack in words": opened.locator(".glance-stack"),
         "picture": opened.locator(".glance svg"),
-        "error": opened.locator("[data-row='setting.error_on_diameter']"),
-        "chance": opened.locator("[data-row='setting.chance']"),
+        "first row": opened.locator(".glance-row").first,
+        "second row": opened.locator(".glance-row").last,
         "danger": opened.locator(".glance .danger"),
     }
     dock = opened.locator(".dock").bounding_box()

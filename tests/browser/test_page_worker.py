@@ -8,7 +8,7 @@ import pytest
 from playwright.sync_api import BrowserContext, Page, expect
 
 from in_browser import Served
-from page_parts import beside, entry, go_to, made_up_sheet, open_stage, serve_worker, worker_that_answers
+from page_parts import entry, go_to, made_up_sheet, open_stage, serve_worker, worker_that_answers
 
 
 @pytest.fixture

@@ -1,6 +1,5 @@
 import type { Stage } from "../contract";
 import { Fields } from "../fields/Fields";
-import { isOfShop } from "../job/belongs";
 import { faultsOf } from "../job/faults";
 import { Picture } from "../parts/Picture";
 import { Steady } from "../parts/Steady";
@@ -19,7 +18,7 @@ export function StageBody({ stage, id }: { readonly stage: Stage; readonly id: s
         <Steady hold={faultsOf(stage) > 0}>
           <div class="figures">{first.map((figure) => <FigureView key={figure.id} figure={figure} />)}</div>
         </Steady>
-        <Fields stage={stage.id} fields={(stage.fields ?? []).filter((field) => !isOfShop(field))} />
+        <Fields stage={stage.id} fields={(stage.fields ?? []).filter(({ kind }) => kind !== "pieces")} />
         <Cautions cautions={stage.cautions ?? []} />
         <div class="figures">{ordered.map((figure) => <FigureView key={figure.id} figure={figure} />)}</div>
       </div>
