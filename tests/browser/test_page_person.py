@@ -254,8 +254,8 @@ def test_a_fault_is_said_once_the_typing_pauses(person: Person) -> None:
         self.alerts = 0;
         new MutationObserver((changes) => {
             for (const { addedNodes } of changes) for (const node of addedNodes) {
-                const said = node.nodeType === 1 && (node.matches("[role=alert]") || node.querySelector("[role=alert]"));
-                if (said) self.alerts++;
+                if (node.nodeType !== 1) continue;
+                if (node.matches("[role=alert]") || node.querySelector("[role=alert]")) self.alerts++;
             }
         }).observe(document.body, { childList: true, subtree: true });
     }""")

@@ -5,6 +5,8 @@ import { encodeJob } from "../link/encode";
 import { notedHere } from "../store/journal";
 import { type LastJob, readLasts } from "../store/last";
 import { offerUndo } from "../undo/undo";
+import { beginShop } from "../job/shop";
+import { unpackAddress } from "../link/address";
 import { beginJob } from "../view/place";
 import { words } from "../words";
 import { demoJob } from "./demo";
@@ -14,17 +16,24 @@ const PATIENCE = 1500;
 
 /** The job to begin with: the address's, else the one that was here last, else the demonstration. */
 export async function openFirstJob(): Promise<void> {
+  await unpackAddress();
   const demonstration = demoJob();
   handOut(encodeJob(demonstration));
   const last = readLasts();
   if (location.hash.length > 1 || notedHere(location.hash)) {
     readAddress();
-    void last.then(([newest]) => offerLast(newest));
+    void last.then(([newest]) => {
+      if (newest) beginShop(decodeJob(newest.hash).job);
+      offerLast(newest);
+    });
     return;
   }
   const late = new Promise<null>((resolve) => setTimeout(() => resolve(null), PATIENCE));
   const jobs = await Promise.race([last, late]);
-  if (jobs?.[0]) return goOn(jobs[0]);
+  if (jobs?.[0]) {
+    beginShop(decodeJob(jobs[0].hash).job);
+    return goOn(jobs[0]);
+  }
   // A number of its own: under that of the last job it would take that one's place.
   beginJob();
   job.value = demonstration;

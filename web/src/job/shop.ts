@@ -18,6 +18,17 @@ export const shop = signal<Shop>({ entries: {}, drawer: [], history: [] });
 /** Whether the browser keeps it; where it does not, the address has to hold the drawer too. */
 export const shopKept = signal(false);
 
+/** False where nothing was ever kept of a shop: the jobs kept then hold its pieces. */
+let found = false;
+
+/** The pieces of the last job of a time when each job had its own drawer: the shop begins with them. */
+export function beginShop(last: Job): void {
+  if (found || last.invented || last.drawer.length === 0) return;
+  found = true;
+  shop.value = { ...shop.value, drawer: last.drawer };
+  if (!job.value.invented) job.value = withShop({ ...job.value, own: [] });
+}
+
 /** The name under which the drawer stands among what a job keeps for itself. */
 export const DRAWER = "drawer";
 
@@ -81,6 +92,7 @@ function recordOf({ entries, drawer, history }: Shop): ShopRecord {
 export async function openShop(): Promise<void> {
   const kept = await loadShop();
   if (!kept) return;
+  found = true;
   shopKept.value = true;
   shop.value = { entries: kept.entries, drawer: kept.drawer.map(readPiece), history: kept.history };
 }
@@ -130,6 +142,11 @@ export function followShop(): void {
     clearTimeout(due);
     due = setTimeout(() => void save(), 250);
   });
+  // From the first start on there is a shop, if an empty one.
+  if (!found) {
+    found = true;
+    void saveShop(recordOf(saved)).then((works) => (shopKept.value = works));
+  }
   const hurry = () => {
     const of = job.peek();
     // Pieces typed in the last moment have not been answered yet.

@@ -9,6 +9,7 @@ import { beginJob, jobNumber, numberOf, sameJob, spot } from "../view/place";
 import { words } from "../words";
 import { decodeJob } from "./decode";
 import { encodeJob } from "./encode";
+import { isPacked, unpack } from "./packed";
 
 /** What could not be read of the address that was opened. */
 export const troubles = signal<readonly string[]>([]);
@@ -89,6 +90,13 @@ export function goOn({ id, hash }: LastJob): void {
   take(hash, Number(id) || undefined);
 }
 
+/** A packed address is written out before anything reads it. */
+export async function unpackAddress(): Promise<void> {
+  if (!isPacked(location.hash)) return;
+  const text = await unpack(location.hash);
+  if (!isPacked(text)) history.replaceState(history.state, "", `#${text}`);
+}
+
 /** Open the job that the address holds, or what this tab had made of it a moment before it was loaded again. */
 export function readAddress(): void {
   const noted = notedHere(location.hash);
@@ -96,9 +104,16 @@ export function readAddress(): void {
   else take(location.hash, numberOf(history.state) || known(encodeJob(decodeJob(location.hash).job)));
 }
 
+let unpacking = false;
+
 /** A person pasted a link or went a step back: what was on the page can be had back. */
 function followLink(): void {
   if (location.hash.length <= 1) return;
+  if (isPacked(location.hash) && !unpacking) {
+    unpacking = true;
+    void unpackAddress().then(followLink).finally(() => (unpacking = false));
+    return;
+  }
   const before = job.peek();
   const text = textOf(before);
   const opened = encodeJob(decodeJob(location.hash).job);
