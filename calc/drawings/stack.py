@@ -1,7 +1,9 @@
-"""The stack to scale, between the bar's pin and the slide's face.
+"""The stack to scale, between the sine bar's roller and the top slide's face, as it lies there.
 
-Drawn upright, pin above and slide below, in the order in which the pieces are given from the pin to the
-slide; names and sizes stand to the right. Low and wide, so that it fits the first screen of a phone.
+Seen along the roller, which is what one sees from above: roller at the top, top slide at the bottom, the
+pieces between in their order. A round piece lies across the roller, its length along the top slide, so that
+it cannot roll; a drill by its plain shank, the flutes clear of the roller. Names and sizes stand to the right.
+Low and wide, so that it fits the first screen of a phone.
 """
 
 from __future__ import annotations
@@ -21,10 +23,13 @@ SHAPES = ("round", "flat", "leaf")
 LEAST_DRAWN = 2.0
 """A thinner piece is drawn this thick, in the picture's units, and the picture says so."""
 
-TALLEST, WIDEST_ROUND = 74.0, 74.0
-MIDDLE, HALF_FLAT = 104.0, 38.0
-LABELS, DIMENSION, WORD_EDGE = 158.0, 58.0, 48.0
-ROW, TOP, PIN_RADIUS, PIN_SHOWN = 18.0, 6.0, 34.0, 18.0
+LOWEST, TALLEST, EACH = 36.0, 74.0, 12.0
+"""Height of one piece, of the most pieces, and what each further one adds."""
+MIDDLE, HALF_FLAT = 122.0, 38.0
+LABELS, DIMENSION, WORD_EDGE, LABEL_SIZE = 171.0, 72.0, 80.0, 13.0
+ROW, TOP, ROLLER_RADIUS, ROLLER_SHOWN = 18.0, 6.0, 34.0, 18.0
+FLUTED = 22.0
+"""How much of a drill is drawn fluted, away from the roller."""
 
 
 def stack_picture(
@@ -34,10 +39,10 @@ def stack_picture(
 ) -> str:
     """The stack of `pieces` as SVG text.
 
-    `pieces` are (name, shape, size [mm], size as text), from the pin to the slide; a shape is "round", "flat"
+    `pieces` are (name, shape, size [mm], size as text), from the roller to the top slide; a shape is "round", "flat"
     or "leaf". `height_text` is the height of the whole stack.
-    `gap_text` says what the stack leaves, too much or too little, or is empty. No pieces: the pin is drawn on
-    the slide.
+    `gap_text` says what the stack leaves, too much or too little, or is empty. No pieces: the
+    roller is drawn on the top slide.
 
     Raises ValueError for a size that is not more than nothing, or an unknown shape.
     """
@@ -50,46 +55,48 @@ def stack_picture(
     tall = sum(heights)
     # Names may need more room than pieces: the stack then stands in the middle of it.
     rows_tall = len(pieces) * ROW
-    slack = max(0.0, (rows_tall - tall - PIN_SHOWN - 8) / 2)
-    pin_foot = TOP + PIN_SHOWN + slack
-    face = pin_foot + tall
+    slack = max(0.0, (rows_tall - tall - ROLLER_SHOWN - 8) / 2)
+    roller_foot = TOP + ROLLER_SHOWN + slack
+    face = roller_foot + tall
 
-    picture = Picture()
-    _draw_ends(picture, pin_foot, face)
-    middles = _draw_pieces(picture, pieces, heights, pin_foot)
+    picture, said = Picture(), _in_words(pieces, height_text, gap_text)
+    _draw_ends(picture, roller_foot, face)
+    middles = _draw_pieces(picture, pieces, heights, roller_foot)
     _write_pieces(picture, pieces, middles, TOP + slack, face + 8)
     lines = []
     if pieces:
-        _draw_dimension(picture, pin_foot, face)
+        _draw_dimension(picture, roller_foot, face)
+        together = f"{svg.plain(height_text)}, {svg.plain(gap_text)}"
+        if svg.plain(gap_text) and svg.text_width(together, bold=True) <= WIDTH - 12:
+            height_text, gap_text = together, ""
         lines.append((height_text, MARK, True))
     else:
-        lines.append(("no stack: the pin touches the slide", INK, False))
+        lines.append(("no stack: roller on the top slide", INK, False))
     lines.append((gap_text, INK, False))
+    lines.append((_lying(pieces), INK, False))
     if _thickened(pieces, heights):
         lines.append(("the thinnest is drawn thicker than true", INK, False))
     lines = [line for line in lines if svg.plain(line[0])]
-    bottom = max(face + 10, TOP + slack + rows_tall)
+    bottom = max(face + 14, TOP + slack + rows_tall)
     for index, (line, colour, bold) in enumerate(lines, start=1):
         line = svg.fitted(line, WIDTH - 12, bold=bold)
         picture.text((WIDTH / 2, bottom + index * ROW), line, "middle", colour, bold)
-    return picture.finished(bottom + len(lines) * ROW + 7, *_in_words(pieces, height_text, gap_text))
+    return picture.finished(bottom + len(lines) * ROW + 7, *said)
 
 
 def drawn_heights(pieces: list[tuple[str, float]]) -> list[float]:
     """How tall each (shape, size [mm]) is drawn: to one scale, but never under LEAST_DRAWN.
 
-    The scale makes the whole as tall as the picture allows while the largest round piece keeps its width.
+    The scale makes the whole as tall as the picture allows for so many pieces.
     """
     if not pieces:
         return []
     largest = max(size for _, size in pieces)
-    rounds = [size for shape, size in pieces if shape == "round"]
     total = sum(size / largest for _, size in pieces)  # by parts of the largest, so that no size overflows
-    scale = TALLEST / total
-    if rounds:
-        scale = min(scale, WIDEST_ROUND * (largest / max(rounds)))
+    tall = min(TALLEST, LOWEST + EACH * (len(pieces) - 1))
+    scale = tall / total
     heights = [max(LEAST_DRAWN, scale * (size / largest)) for _, size in pieces]
-    too_tall = sum(heights) - TALLEST
+    too_tall = sum(heights) - tall
     if too_tall > 0:
         # What the thinnest were given is taken from the others alike, which keeps one scale among them.
         thick = sum(height for height in heights if height > LEAST_DRAWN)
@@ -110,18 +117,17 @@ def _thickened(pieces: Pieces, heights: list[float]) -> bool:
     )
 
 
-def _draw_ends(picture: Picture, pin_foot: float, face: float) -> None:
-    """The lower part of the pin above, and the slide with its hatching below."""
-    centre = (MIDDLE, pin_foot - PIN_RADIUS)
-    half = asin((PIN_RADIUS - PIN_SHOWN) / PIN_RADIUS)
-    picture.arc(centre, PIN_RADIUS, pi + half, pi - 2 * half, INK, HEAVY, role="pin")
-    picture.text((WORD_EDGE, pin_foot - 4), "pin", "end")
+def _draw_ends(picture: Picture, roller_foot: float, face: float) -> None:
+    """The lower part of the roller above, and the top slide with its hatching below."""
+    centre = (MIDDLE, roller_foot - ROLLER_RADIUS)
+    half = asin((ROLLER_RADIUS - ROLLER_SHOWN) / ROLLER_RADIUS)
+    picture.arc(centre, ROLLER_RADIUS, pi + half, pi - 2 * half, INK, HEAVY, role="roller")
+    picture.text((WORD_EDGE, roller_foot - 4), "roller", "end")
     left, right = MIDDLE - HALF_FLAT - 4, MIDDLE + HALF_FLAT + 4
-    for step in range(10):
-        x = left + 4 + step * 8.6
-        picture.line([(x + 5, face + 1), (x - 2, face + 8)], SOFT, FINE)
+    marks = [left + 4 + step * 8.6 for step in range(10)]
+    picture.strokes([((x + 5, face + 1), (x - 2, face + 8)) for x in marks])
     picture.line([(left, face), (right, face)], INK, HEAVY, role="face")
-    picture.text((WORD_EDGE, face + 12), "slide", "end")
+    picture.text((WORD_EDGE - 4, face + 13), "top slide", "end", size=13.5)
 
 
 def _draw_pieces(
@@ -132,30 +138,49 @@ def _draw_pieces(
 ) -> list[Point]:
     """Draw each piece; the points from which the lines to the names start."""
     starts: list[Point] = []
-    for (_, shape, _, _), height in zip(pieces, heights, strict=True):
+    for (name, shape, _, _), height in zip(pieces, heights, strict=True):
         middle = top + height / 2
         thin = height < 5.0
         line = FINE if thin else FIRM
         inset = min(line / 2, height / 4)  # the outline stays inside the piece's own height
-        if shape == "round":
-            radius = height / 2
-            picture.circle((MIDDLE, middle), radius - inset, MARK if thin else TINT, INK, line, role="piece")
-            starts.append((MIDDLE + radius, middle))
-        else:
-            half = HALF_FLAT - inset
-            picture.box(
-                MIDDLE - half,
-                top + inset,
-                MIDDLE + half,
-                top + height - inset,
-                MARK if thin else TINT,
-                MARK if shape == "leaf" else INK,
-                2 * inset,
-                role="piece",
-            )
-            starts.append((MIDDLE + HALF_FLAT, middle))
+        half = HALF_FLAT - inset
+        left, right = MIDDLE - half, MIDDLE + half
+        edge = MARK if shape == "leaf" else INK
+        bend = min(4.0, height / 3) if shape == "round" else 0.0
+        ground = MARK if thin else TINT
+        low, high = top + inset, top + height - inset
+        picture.box(left, low, right, high, ground, edge, 2 * inset, role="piece", rounded=bend)
+        if shape == "round" and not thin:
+            _draw_round(picture, name, left, right, low, high)
+        starts.append((MIDDLE + HALF_FLAT, middle))
         top += height
     return starts
+
+
+def _draw_round(picture: Picture, name: str, left: float, right: float, top: float, bottom: float) -> None:
+    """A round piece from its side: its axis, and a drill's flutes beyond what lies under the roller."""
+    middle, plain = (top + bottom) / 2, left
+    if _drill(name):
+        plain = left + FLUTED
+        steps = [left + 3 + 7 * step for step in range(3)]
+        twist = 5.0
+        picture.strokes([((x, bottom - 1), (x + twist, top + 1)) for x in steps], INK, FINE)
+        picture.line([(plain, top), (plain, bottom)], INK, FINE, role="shank")
+    picture.line([(plain + 4, middle), (right + 3, middle)], SOFT, FINE, "10 3 3 3", role="round-axis")
+
+
+def _drill(name: str) -> bool:
+    return "drill" in name.casefold()
+
+
+def _lying(pieces: Pieces) -> str:
+    """How the round piece lies, in words; "" where there is none."""
+    rounds = [name for name, shape, _, _ in pieces if shape == "round"]
+    if not rounds:
+        return ""
+    if any(map(_drill, rounds)):
+        return "drill lies across, on its plain shank"
+    return "the round piece lies across the roller"
 
 
 def _write_pieces(
@@ -171,8 +196,8 @@ def _write_pieces(
         elbow = MIDDLE + HALF_FLAT + 4
         path = [start, (elbow, start[1]), (LABELS - 7, row), (LABELS - 3, row)]
         picture.line(path, SOFT, FINE, role="leader")
-        label = svg.fitted_with_tail(name, size_text, WIDTH - 4 - LABELS)
-        picture.text((LABELS, row + 5), label)
+        label = svg.fitted_with_tail(name, size_text, WIDTH - 3 - LABELS, LABEL_SIZE)
+        picture.text((LABELS, row + 5), label, size=LABEL_SIZE)
 
 
 def _spread(wanted: list[float], least: float, most: float) -> list[float]:
@@ -187,13 +212,13 @@ def _spread(wanted: list[float], least: float, most: float) -> list[float]:
     return rows
 
 
-def _draw_dimension(picture: Picture, pin_foot: float, face: float) -> None:
+def _draw_dimension(picture: Picture, roller_foot: float, face: float) -> None:
     """The dimension line of the whole stack, in the colour of its figure."""
-    for y in (pin_foot, face):
+    for y in (roller_foot, face):
         picture.line([(DIMENSION - 5, y), (MIDDLE - HALF_FLAT - 1, y)], SOFT, FINE)
-    picture.line([(DIMENSION, pin_foot), (DIMENSION, face)], MARK, FIRM, role="dimension")
-    if face - pin_foot > 22:
-        picture.head((DIMENSION, pin_foot), pi / 2, 7, MARK)
+    picture.line([(DIMENSION, roller_foot), (DIMENSION, face)], MARK, FIRM, role="dimension")
+    if face - roller_foot > 22:
+        picture.head((DIMENSION, roller_foot), pi / 2, 7, MARK)
         picture.head((DIMENSION, face), -pi / 2, 7, MARK)
 
 
@@ -203,11 +228,12 @@ def _in_words(
     gap_text: str,
 ) -> tuple[str, str]:
     if not pieces:
-        return "No stack", "The bar's pin touches the slide's face direct."
+        return "No stack", "The sine bar's roller touches the top slide's face direct."
     parts = "; ".join(svg.fitted_with_tail(name, size, 500) for name, _, _, size in pieces)
+    lies = f"In the picture: {_lying(pieces)}. " if _lying(pieces) else ""
     rest = f" {svg.plain(gap_text)}." if svg.plain(gap_text) else ""
     return (
         f"The stack: {svg.fitted(height_text, 400)}",
-        f"From the bar's pin to the slide's face: {parts}.{rest} "
-        "Pieces to one scale; the pin is drawn smaller.",
+        f"From the sine bar's roller to the top slide's face: {parts}.{rest} "
+        f"{lies}Pieces to one scale; the roller is drawn smaller.",
     )

@@ -139,13 +139,15 @@ class Picture:
         colour: str = INK,
         width: float = FIRM,
         role: str = "",
+        rounded: float = 0.0,
     ) -> None:
-        """An upright rectangle; its corners may be given in any order."""
+        """An upright rectangle; its corners may be given in any order, and may be `rounded` off."""
         left, right = min(left, right), max(left, right)
         top, bottom = min(top, bottom), max(top, bottom)
+        bend = f' rx="{number(rounded)}"' if rounded else ""
         self._marks.append(
             f'<rect{_role(role)} x="{number(left)}" y="{number(top)}" width="{number(right - left)}"'
-            f' height="{number(bottom - top)}" fill="{fill}" stroke="{colour}"'
+            f' height="{number(bottom - top)}"{bend} fill="{fill}" stroke="{colour}"'
             f' stroke-width="{number(width)}"/>'
         )
 

@@ -30,12 +30,8 @@ def spans(read: Read) -> list[tuple[float, float]]:
     found = []
     for element in read.parts("piece"):
         edge = float(element.attrib["stroke-width"]) / 2
-        if "r" in element.attrib:
-            middle, reach = float(element.attrib["cy"]), float(element.attrib["r"])
-            found.append((middle - reach - edge, middle + reach + edge))
-        else:
-            heights = [y for _, y in corners(element)]
-            found.append((min(heights) - edge, max(heights) + edge))
+        heights = [y for _, y in corners(element)]
+        found.append((min(heights) - edge, max(heights) + edge))
     return found
 
 
@@ -62,7 +58,7 @@ def test_pieces_are_to_one_scale_and_fill_the_gap(pieces: Pieces) -> None:
     assert min(heights) >= 1.95
     thickened = any(h > size * scale + 0.1 for h, (_, _, size, _) in zip(heights, pieces, strict=True))
     assert any("drawn thicker than true" in each.text for each in read.words()) == thickened
-    # From the pin to the slide's face, and the dimension says the same.
+    # From the roller to the top slide's face, and the dimension says the same.
     face = read.corners("face")[0][1]
     assert isclose(drawn[-1][1], face, abs_tol=0.05)
     ends = sorted(y for _, y in read.corners("dimension"))
@@ -73,9 +69,27 @@ def test_pieces_are_to_one_scale_and_fill_the_gap(pieces: Pieces) -> None:
 def test_shapes_are_told_apart(pieces: Pieces) -> None:
     read = assert_sound(stack_picture(pieces, HEIGHT))
     for element, (_, shape, _, _) in zip(read.parts("piece"), pieces, strict=True):
-        assert ("r" in element.attrib) == (shape == "round")
+        assert ("rx" in element.attrib) == (shape == "round")
         if shape != "round":
             assert ("--mark" in element.attrib["stroke"]) == (shape == "leaf")
+
+
+def test_a_drill_lies_across_the_roller_by_its_shank() -> None:
+    """Its axis runs along the top slide, and the roller, in the middle, bears clear of the flutes."""
+    read = assert_sound(stack_picture(VARIANTS[1], HEIGHT))
+    (left, level), (right, other) = corners(read.part("round-axis"))
+    assert level == other and right - left > 30
+    (x, _), (_, foot) = corners(read.part("shank"))
+    middle = sum(x for x, _ in corners(read.part("face"))) / 2
+    assert x < middle - 10 and foot > level
+    words = [each.text for each in read.words()]
+    assert "drill lies across, on its plain shank" in words
+    # A dowel has no flutes and is not called a drill; blocks and leaves do not lie across anything.
+    dowel = assert_sound(stack_picture([("dowel", "round", 4.2, "4.2 mm")], HEIGHT))
+    assert not dowel.parts("shank") and dowel.parts("round-axis")
+    assert not any("drill" in each.text for each in dowel.words())
+    flat = assert_sound(stack_picture(VARIANTS[3], HEIGHT))
+    assert not any("across" in each.text for each in flat.words()) and not flat.parts("round-axis")
 
 
 @pytest.mark.parametrize("pieces", VARIANTS)
@@ -98,7 +112,7 @@ def test_it_fits_the_first_screen_of_a_phone(pieces: Pieces) -> None:
     assert read.height * 340 / read.width <= 172
 
 
-def test_no_pieces_means_the_pin_touches() -> None:
+def test_no_pieces_means_the_roller_touches() -> None:
     read = assert_sound(stack_picture([], "0 mm"))
     assert not read.parts("piece") and not read.parts("dimension")
     assert any("no stack" in each.text for each in read.words())
