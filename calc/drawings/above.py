@@ -9,14 +9,15 @@ from __future__ import annotations
 
 from math import cos, pi, sin, tan
 
+from calc.drawings.bodies import BODY, Ground, axis, bore, indicator, solid, stocks, swing_words
 from calc.drawings.lathe_layout import angle_note, drawn_angle
-from calc.drawings.svg import FINE, FIRM, HEAVY, INK, MARK, PAPER, SOFT, TINT, WIDTH, Picture, Point
+from calc.drawings.svg import FINE, FIRM, HEAVY, INK, PAPER, SOFT, TINT, WIDTH, Picture, Point
 from calc.setting.plan import PlanView, plan_view
 
 PIVOT_X, PIVOT_D = 204.0, 92.0
 LEFT, RIGHT, HALF = 122.0, 92.0, 13.0
 POST_X, POST = 124.0, 15.0
-DEPTH, BODY, ROW = 148.0, 42.0, 18.0
+DEPTH, ROW = 148.0, 18.0
 WORK_LEFT, WORK_RIGHT, BAR_RADIUS = 84.0, 186.0, 15.0
 LARGE = 30.0
 
@@ -24,7 +25,8 @@ LARGE = 30.0
 class Above:
     """One picture of the lathe from above, for a plan."""
 
-    def __init__(self, plan: PlanView) -> None:
+    def __init__(self, plan: PlanView, form: str = "external") -> None:
+        self.bored = form == "internal"
         self.true = plan.half_angle
         self.plan: PlanView = plan_view(
             drawn_angle(plan.half_angle), plan.small_end, plan.cut_side, "operator", 100.0
@@ -34,10 +36,11 @@ class Above:
         self.lean = self.out * self.plan.slide_angle
         """Angle of the slide in (x, d): above 0 where it leaves the axis towards the tailstock."""
         self.picture = Picture()
+        self.ground = Ground(self.picture, self.axis_y, self.out)
 
     def at(self, x: float, d: float) -> Point:
         """The point of the picture for (x, d)."""
-        return (x, self.axis_y - self.out * d)
+        return self.ground.at(x, d)
 
     def along(self, step: float, off: float = 0.0) -> Point:
         """(x, d) on the slide: `step` from the pivot to the tailstock's side, `off` its middle, outwards."""
@@ -48,19 +51,10 @@ class Above:
         """d of the slide's middle at x."""
         return PIVOT_D + (x - PIVOT_X) * tan(self.lean)
 
-    def stocks(self, tailstock: bool = True) -> None:
-        """Headstock, chuck, tailstock, axis, and their words on the side away from the slide."""
-        picture, y = self.picture, self.axis_y
-        picture.box(-4, y - BODY, 34, y + BODY, TINT, role="headstock")
-        picture.box(34, y - 34, 58, y + 34, PAPER, width=HEAVY)
-        if tailstock:
-            picture.box(298, y - 25, WIDTH + 4, y + 25, TINT, role="tailstock")
-            picture.box(216, y - 8, 298, y + 8, PAPER)
-            picture.shape([(216, y - 8), (216, y + 8), (196, y)], PAPER)
-        picture.line([(0, y), (WIDTH, y)], SOFT, FINE, "14 4 3 4", role="axis")
-        words = y - BODY - 6 if self.out < 0 else y + BODY + 16
-        picture.text((4, words), "headstock")
-        picture.text((WIDTH - 4, words), "tailstock", "end")
+    def stocks(self) -> None:
+        """Headstock, chuck, tailstock with its centre (none before a bore), axis, and their words."""
+        stocks(self.ground, centre=0.0 if self.bored else 196.0)
+        axis(self.ground)
 
     def radius(self, x: float) -> float:
         """Radius of the drawn cone at x."""
@@ -73,7 +67,11 @@ class Above:
         left, right = self.radius(WORK_LEFT), self.radius(WORK_RIGHT)
         if turned:
             left, right = right, left
-        self._solid(
+        if self.bored and role == "work":
+            bore(self.ground, (WORK_LEFT, left - 5), (WORK_RIGHT, right - 5), LARGE + 4)
+            return
+        solid(
+            self.ground,
             [
                 (58, 14),
                 (WORK_LEFT - 8, 14),
@@ -87,12 +85,7 @@ class Above:
 
     def bar(self) -> None:
         """A parallel test bar on the axis."""
-        self._solid([(58, BAR_RADIUS), (WORK_RIGHT + 10, BAR_RADIUS)], "test-bar")
-
-    def _solid(self, profile: list[Point], role: str) -> None:
-        upper = [(x, self.axis_y - radius) for x, radius in profile]
-        lower = [(x, self.axis_y + radius) for x, radius in reversed(profile)]
-        self.picture.shape(upper + lower, TINT, width=HEAVY, role=role)
+        solid(self.ground, [(58, BAR_RADIUS), (WORK_RIGHT + 10, BAR_RADIUS)], "test-bar")
 
     def slide(self, post: bool = True) -> None:
         """The slide about its pivot, its handle to the right, the tool post on it."""
@@ -106,9 +99,8 @@ class Above:
         corners = [self.along(-LEFT, HALF), self.along(RIGHT, HALF), self.along(RIGHT, -HALF)]
         corners.append(self.along(-LEFT, -HALF))
         picture.shape([self.at(*corner) for corner in corners], PAPER, width=HEAVY, role="slide")
-        picture.circle(pivot, 6, PAPER, SOFT, FINE, role="pivot")
-        middle = self.at(*self.along(44))
-        picture.text((middle[0], middle[1] + 5), "slide", "middle")
+        picture.circle(pivot, 5, PAPER, SOFT, FINE, role="pivot")
+        picture.text_along(self.at(*self.along(50)), "top slide", self.plan.slide_angle)
         if post:
             d = self.slide_d(POST_X)
             first, second = self.at(POST_X - POST, d - POST), self.at(POST_X + POST, d + POST)
@@ -118,14 +110,10 @@ class Above:
     def swing(self) -> None:
         """The arrow from where the slide lay, and the word for it."""
         plan = self.plan
-        row = self.at(0, DEPTH - 8)[1]
-        if plan.swing == "none":
-            self.picture.text((6, row + 5), "no swing", colour=MARK, bold=True)
-            return
-        turn = 1.0 if plan.swing == "anticlockwise" else -1.0
-        self.picture.turning_arrow(self.at(PIVOT_X, PIVOT_D), LEFT + 10, pi, plan.slide_angle, role="swing")
-        self.picture.turning_arrow((14, row), 7.5, pi / 2 - turn * 0.6, turn * 5.2, width=2.0, size=7)
-        self.picture.text((27, row + 5), plan.swing, colour=MARK, bold=True)
+        swing_words(self.picture, plan.swing, self.at(0, DEPTH - 8)[1])
+        if plan.swing != "none":
+            pivot = self.at(PIVOT_X, PIVOT_D)
+            self.picture.turning_arrow(pivot, LEFT + 10, pi, plan.slide_angle, role="swing")
 
     def tool(self, x: float, radius: float) -> None:
         """A tool from the post to the work at x."""
@@ -137,15 +125,12 @@ class Above:
 
     def dial(self, centre: Point, touches: Point, role: str = "dial") -> None:
         """An indicator at `centre` whose plunger bears at `touches`; both (x, d)."""
-        middle, point = self.at(*centre), self.at(*touches)
-        self.picture.line([middle, point], MARK, FIRM, role=f"{role}-plunger")
-        self.picture.circle(point, 2.5, MARK, MARK, FINE)
-        self.picture.circle(middle, 11, PAPER, MARK, HEAVY, role=role)
-        self.picture.line([middle, (middle[0] + 5, middle[1] - 6)], MARK, FIRM)
+        indicator(self.ground, centre, touches, role)
 
     def bottom(self) -> float:
         """Where the words below may begin."""
-        return self.axis_y + DEPTH + ROW if self.out < 0 else self.axis_y + BODY + 2 * ROW + 4
+        second = 14.0 if self.plan.swing == "anticlockwise" else 0.0
+        return self.axis_y + DEPTH + ROW + second if self.out < 0 else self.axis_y + BODY + 2 * ROW + 4
 
     def finished(self, lines: list[str], title: str, description: str, note: str = "") -> str:
         """Words below, and the whole as SVG text; the operator stands below."""

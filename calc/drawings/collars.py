@@ -24,7 +24,7 @@ def collars_picture(plan: PlanView, distance: str, lines: list[str]) -> str:
     scene.picture.text((below[0], below[1] + (11 if scene.out < 0 else -2)), "pivot", "middle")
     _distance(scene, distance)
     swung = "not swung" if plan.swing == "none" else f"swung {plan.swing}"
-    said = f"Two narrow collars on the work, {distance} from edge to like edge; the slide is {swung}."
+    said = f"Two narrow collars on the work, {distance} from edge to like edge; the top slide is {swung}."
     note = f"{'; '.join(lines)}." if lines else ""
     return scene.finished(lines, "Trial collars", f"{place(plan)} {said} {note}")
 

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from math import cos, pi, sin, tan
+from math import cos, sin, tan
 
 from calc.drawings import svg
 from calc.drawings.above import BAR_RADIUS, DEPTH, HALF, POST, POST_X, Above, place
-from calc.drawings.svg import INK, MARK, SOFT, WIDTH, Point
+from calc.drawings.bodies import axis, both_ways
+from calc.drawings.svg import INK, SOFT, WIDTH, Point
 from calc.setting.plan import PlanView
 
 
@@ -23,36 +24,41 @@ def dial_on_bar(plan: PlanView, lines: list[str], plunger: str = "axis", second:
     scene.swing()
     centre, touches = _from_post(scene, BAR_RADIUS, plunger)
     scene.dial(centre, touches)
-    _name(scene, centre, "dial" if not second else "across")
+    _name(scene, centre, True, "indicator" if not second else "across")
     scene.picture.text((190, scene.axis_y + 5), "test bar", "end", halo=svg.TINT)
     if second:
         _second(scene, second)
-    lies = {"axis": "square to the lathe's axis", "slide": "square to the slide"}[plunger]
+    lies = {"axis": "square to the lathe's axis", "slide": "square to the top slide"}[plunger]
     said = f"An indicator on the tool post bears on a parallel test bar, its plunger {lies}. {_swung(plan)}"
     if second:
-        said += f" A second indicator reads the travel along the {second}."
-    return scene.finished(lines, "Dial along a test bar", f"{place(plan)} {said} {_said(lines)}")
+        said += (
+            f" A second indicator reads the travel along the {'top slide' if second == 'slide' else 'axis'}."
+        )
+    return scene.finished(lines, "Indicator along a test bar", f"{place(plan)} {said} {_said(lines)}")
 
 
-def dial_on_slide(plan: PlanView, lines: list[str]) -> str:
+def dial_on_slide(plan: PlanView, lines: list[str], form: str = "external") -> str:
     """A fixed indicator on the slide's side, the carriage moved past it."""
-    scene = Above(plan)
+    scene = Above(plan, form)
     scene.stocks()
     scene.cone()
+    axis(scene.ground)
     scene.slide(post=False)
     scene.swing()
     # On the slide's inner side, where it stands further from the work.
-    touches = scene.along(-70.0 if scene.lean < 0.0 else 50.0, -HALF)
+    left = scene.lean < 0.0
+    touches = scene.along(-70.0 if left else 30.0, -HALF)
     centre = (touches[0], touches[1] - 25.0)
     scene.dial(centre, touches)
-    _name(scene, centre, "fixed")
+    _name(scene, centre, left, "indicator", "on the bed")
     y = scene.at(0, DEPTH - 8)[1]
-    scene.picture.line([(244, y), (316, y)], MARK, svg.FIRM, role="travel")
-    scene.picture.head((320, y), 0.0, 8, MARK)
-    scene.picture.head((240, y), pi, 8, MARK)
-    scene.picture.text((234, y + 5), "carriage", "end")
-    said = f"A fixed indicator bears square to the axis on the slide's side. {_swung(plan)}"
-    return scene.finished(lines, "Dial on the slide's side", f"{place(plan)} {said} {_said(lines)}")
+    both_ways(scene.picture, (270, y), (326, y))
+    scene.picture.text((262, y + 5), "carriage", "end")
+    said = (
+        "An indicator that stands on the bed bears square to the axis on the top slide's side, and the"
+        f" carriage is wound past it. {_swung(plan)}"
+    )
+    return scene.finished(lines, "Indicator on the top slide's side", f"{place(plan)} {said} {_said(lines)}")
 
 
 def dial_on_master(plan: PlanView, lines: list[str], master_small_end: str, sweep_side: str) -> str:
@@ -74,7 +80,7 @@ def dial_on_master(plan: PlanView, lines: list[str], master_small_end: str, swee
     else:
         centre, touches = _from_post(scene, scene.radius(POST_X), "axis")
         scene.dial(centre, touches)
-    _name(scene, centre, "dial")
+    _name(scene, centre, not over, "indicator")
     scene.picture.text((WIDTH / 2 - 4, scene.axis_y + 5), "master", "middle", halo=svg.TINT)
     said = f"An indicator on the tool post sweeps the {sweep_side} side of a master. {_swung(plan)}"
     return scene.finished(lines, "Sweeping a master", f"{place(plan)} {said} {_said(lines)}")
@@ -100,20 +106,24 @@ def _second(scene: Above, along: str) -> None:
     """A second indicator against the tool post, along the "slide" or along the "axis"."""
     lean = scene.lean if along == "slide" else 0.0
     d = scene.slide_d(POST_X)
-    touches = (POST_X - POST, d - POST * tan(lean))
-    centre = (touches[0] - 26.0 * cos(lean), touches[1] - 26.0 * sin(lean))
+    touches = (POST_X + POST, d + POST * tan(lean))
+    centre = (touches[0] + 25.0 * cos(lean), touches[1] + 25.0 * sin(lean))
     scene.dial(centre, touches, "second")
-    x, y = scene.at(centre[0] - 15, centre[1])
-    scene.picture.text((x, y + 5), "along", "end")
+    x, y = scene.at(152.0, scene.slide_d(centre[0]) + HALF + 17.0)
+    scene.picture.text((x, y + 5), "along", "start", size=13.0)
 
 
-def _name(scene: Above, centre: Point, word: str) -> None:
-    x, y = scene.at(centre[0] + 16, centre[1])
-    scene.picture.text((x, y + 5), word, "start", INK)
+def _name(scene: Above, centre: Point, left: bool, *words: str) -> None:
+    """What an indicator is called, and where it stands, beside it."""
+    nearer = 3.0 if left and scene.lean > 0.0 else 0.0  # clear of the slide, which comes in on that side
+    x, y = scene.at(centre[0] - 16 if left else centre[0] + 16, centre[1] - nearer)
+    for row, word in enumerate(words):
+        at = (x, y + 5 + 15 * (row - (len(words) - 1) / 2))
+        scene.picture.text(at, word, "end" if left else "start", INK, size=13.0)
 
 
 def _swung(plan: PlanView) -> str:
-    return "The slide is not swung." if plan.swing == "none" else f"The slide is swung {plan.swing}."
+    return "The top slide is not swung." if plan.swing == "none" else f"The top slide is swung {plan.swing}."
 
 
 def _said(lines: list[str]) -> str:

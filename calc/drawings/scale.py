@@ -1,4 +1,4 @@
-"""The graduated base from above: where its nought lies, and where the slide is to stand."""
+"""The graduated base from above: where its zero lies, and where the top slide is to stand."""
 
 from __future__ import annotations
 
@@ -9,12 +9,12 @@ from calc.drawings.svg import FINE, FIRM, HEAVY, INK, MARK, PAPER, SOFT, TINT, W
 from calc.setting.plan import PlanView, plan_view
 
 CENTRE: Point = (170.0, 128.0)
-RING, LONG, HALF, ROW = 84.0, 128.0, 15.0, 18.0
+RING, LONG, HALF, ROW = 84.0, 50.0, 16.0, 18.0
 LEAST, MOST = radians(12.0), radians(78.0)
 
 
 def scale_picture(plan: PlanView, zero: str, reads: str, lines: list[str]) -> str:
-    """The slide over its scale; `zero`, "axis" or "across"; `reads` what the scale is to read."""
+    """The top slide over its scale; `zero`, "axis" or "across"; `reads` what the scale is to read."""
     drawn = 0.0 if plan.half_angle == 0.0 else min(max(plan.half_angle, LEAST), MOST)
     turned = plan_view(drawn, plan.small_end, plan.cut_side, "operator", 100.0)
     angle = turned.slide_angle
@@ -26,11 +26,11 @@ def scale_picture(plan: PlanView, zero: str, reads: str, lines: list[str]) -> st
     start = 0.0 if zero == "axis" else -pi / 2
     turn = angle - start
     if abs(turn) > 1e-9:
-        picture.turning_arrow(CENTRE, RING - 26, start, turn, role="swing")
+        picture.turning_arrow(CENTRE, RING - 20, start, turn, role="swing")
     picture.text((4, 17), "to headstock")
     picture.text((WIDTH - 4, 17), "to tailstock", "end")
     bottom = CENTRE[1] + RING + 56
-    swing = "no swing" if plan.swing == "none" else f"swung {plan.swing}"
+    swing = "no swing" if plan.swing == "none" else f"top slide swung {plan.swing}"
     if zero == "across":
         swing = "handle turned towards the tailstock"
     true = (
@@ -38,38 +38,36 @@ def scale_picture(plan: PlanView, zero: str, reads: str, lines: list[str]) -> st
         if drawn == plan.half_angle
         else ("angle drawn larger than true" if drawn > plan.half_angle else "angle drawn smaller than true")
     )
-    rows = ["operator stands here", f"scale reads {reads}", swing, *lines, true]
+    counter = ["(counterclockwise)"] if swing.endswith(" anticlockwise") else []
+    rows = ["operator stands here", f"scale reads {reads}", swing, *counter, *lines, true]
     for index, line in enumerate(rows):
         colour = MARK if index == 1 else INK
         at = (WIDTH / 2, bottom + index * ROW)
         picture.text(at, svg.fitted(line, WIDTH - 8, bold=index < 2), "middle", colour, bold=index < 2)
-    nought = "along the axis" if zero == "axis" else "square across the bed"
+    zero_lies = "along the axis" if zero == "axis" else "square across the bed"
     return picture.finished(
         bottom + (len(rows) - 1) * ROW + 8,
         f"Graduated base: the scale reads {reads}",
-        f"The slide from above, headstock to the left, operator below. The scale's nought lies {nought}."
+        f"The top slide from above, headstock to the left, operator below. The scale's zero lies {zero_lies}."
         f" {'; '.join(rows[1:])}.",
     )
 
 
 def _slide(picture: Picture, angle: float) -> None:
-    """The slide over the ring, its handle to the right."""
+    """The top slide inside the ring, its line on the degrees to the right, where its handle is."""
     c, s = cos(angle), sin(angle)
 
     def at(along: float, off: float) -> Point:
         return (CENTRE[0] + along * c - off * s, CENTRE[1] - along * s - off * c)
 
-    long = min(LONG, (CENTRE[1] - 12.0) / max(abs(s), 0.01), (WIDTH / 2 - 22.0) / max(c, 0.01))
-    picture.shape(
-        [at(-long, HALF), at(long, HALF), at(long, -HALF), at(-long, -HALF)], TINT, width=HEAVY, role="slide"
-    )
-    picture.line([at(long, 0), at(long + 9, 0)], INK, 4)
-    picture.line([at(-long, 0), at(long, 0)], SOFT, FINE, "6 4", role="slide-middle")
-    picture.circle(CENTRE, 5, PAPER, SOFT, FINE, role="pivot")
+    corners = [at(-LONG, HALF), at(LONG, HALF), at(LONG, -HALF), at(-LONG, -HALF)]
+    picture.line([at(LONG, 0), at(RING + 4, 0)], MARK, HEAVY, role="pointer")
+    picture.shape(corners, TINT, width=HEAVY, role="slide")
+    picture.text_along(CENTRE, "top slide", angle, halo=TINT)
 
 
 def _ticks(picture: Picture, zero: str) -> None:
-    """A mark each ten degrees, numbers each thirty, counting from the nought both ways."""
+    """A mark each ten degrees, numbers each thirty, counting from zero both ways."""
     for step in range(36):
         at = step * pi / 18
         long = 12.0 if step % 3 == 0 else 7.0
@@ -81,6 +79,6 @@ def _ticks(picture: Picture, zero: str) -> None:
 
 
 def _counted(at: float, zero: str) -> int:
-    """What stands at a mark: the angle from the nearest nought."""
+    """What stands at a mark: the angle from the nearest zero."""
     from_axis = abs((degrees(at) + 90.0) % 180.0 - 90.0)
     return round(from_axis if zero == "axis" else 90.0 - from_axis)

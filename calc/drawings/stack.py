@@ -1,8 +1,8 @@
 """The stack to scale, between the sine bar's roller and the top slide's face, as it lies there.
 
-Seen along the roller, which is what one sees from above: roller at the top, top slide at the bottom, the
-pieces between in their order. A round piece lies across the roller, its length along the top slide, so that
-it cannot roll; a drill by its plain shank, the flutes clear of the roller. Names and sizes stand to the right.
+Seen along the roller, as from above: roller at the top, top slide at the bottom, the pieces between in their
+order. A round piece lies across the roller, along the top slide, so that it cannot roll; a drill by its plain
+shank, the flutes clear of the roller. Names and sizes stand to the right.
 Low and wide, so that it fits the first screen of a phone.
 """
 
@@ -39,8 +39,8 @@ def stack_picture(
 ) -> str:
     """The stack of `pieces` as SVG text.
 
-    `pieces` are (name, shape, size [mm], size as text), from the roller to the top slide; a shape is "round", "flat"
-    or "leaf". `height_text` is the height of the whole stack.
+    `pieces` are (name, shape, size [mm], size as text), from the roller to the top slide; a shape is
+    "round", "flat" or "leaf". `height_text` is the height of the whole stack.
     `gap_text` says what the stack leaves, too much or too little, or is empty. No pieces: the
     roller is drawn on the top slide.
 

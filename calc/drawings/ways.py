@@ -1,4 +1,4 @@
-"""The picture of each way of setting, from what it was told and what it answered."""
+"""The picture of each way of setting, from what was entered for it and what it answered."""
 
 from __future__ import annotations
 
@@ -28,9 +28,9 @@ def _length(task: Task, answer: Answer, name: str) -> str:
 
 
 def _one_dial(task: Task, answer: Answer) -> str:
-    lines = [f"slide {_length(task, answer, 'setting.travel_whole')}"]
-    lines.append(f"dial {_length(task, answer, 'setting.dial_whole')}")
-    return dial_on_bar(from_above(task), [", ".join(lines)], task.choices["setting.plunger"])
+    travel = f"top slide {_length(task, answer, 'setting.travel_whole')}"
+    line = f"{travel}: indicator {_length(task, answer, 'setting.dial_whole')}"
+    return dial_on_bar(from_above(task), [line], task.choices["setting.plunger"])
 
 
 def _two_dials(task: Task, answer: Answer) -> str:
@@ -38,13 +38,13 @@ def _two_dials(task: Task, answer: Answer) -> str:
     line = f"along {along}, across {_length(task, answer, 'setting.cross_whole')}"
     how = task.choices["setting.travel_along"]
     if how == "carriage":
-        return dial_on_slide(from_above(task), [line])
+        return dial_on_slide(from_above(task), [line], task.form)
     return dial_on_bar(from_above(task), [line], "axis", how)
 
 
 def _master(task: Task, answer: Answer) -> str:
     told = number_of(answer, "setting.dial_whole")
-    line = f"dial moves {shown_length(told)[task.system]}" if told else "dial stands still"
+    line = f"reading changes by {shown_length(abs(told))[task.system]}" if told else "reading stays the same"
     return dial_on_master(from_above(task), [line], task.choices["setting.master_lies"], sweep_side(task))
 
 

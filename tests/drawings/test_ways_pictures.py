@@ -13,7 +13,7 @@ import pytest
 
 from calc.drawings.ways import way_picture
 from calc.setting.plan import ENDS, SIDES
-from drawings.reading import Point, Read, assert_sound, centre, corners, distance
+from drawings.reading import Point, Read, along, assert_sound, centre, corners, distance, inside
 from setting.told import BY_ID, task_for
 
 CASES = list(product(ENDS, SIDES))
@@ -46,9 +46,10 @@ def drawn(
     cut_side: str = "operator",
     half_angle: float = 0.025,
     system: str = "mm",
+    form: str = "external",
 ) -> Read:
     way = BY_ID[name]
-    task = task_for(way, half_angle, told, small_end=small_end, cut_side=cut_side, system=system)
+    task = task_for(way, half_angle, told, small_end=small_end, cut_side=cut_side, system=system, form=form)
     return assert_sound(way_picture(name, task, way.set_up(task)))
 
 
@@ -79,6 +80,31 @@ def test_sound(name: str, told: dict[str, float | str], small_end: str, cut_side
         if name != "plate":
             assert "operator stands here" in words
         assert any("true" in each or "scale" in each or "cylinder" in each for each in words)
+
+
+OWN = {"slide": "top slide", "test-bar": "test bar", "master": "master", "guide": "guide bar"}
+
+
+@every_case
+@pytest.mark.parametrize(("name", "told"), TOLD, ids=lambda each: str(each))
+@pytest.mark.parametrize("form", ["external", "internal"])
+def test_no_word_covers_a_part(
+    name: str, told: dict[str, float | str], form: str, small_end: str, cut_side: str
+) -> None:
+    """Each word stands clear of every body and arrow but the one that it names."""
+    if form == "internal" and name == "set_over":
+        return
+    half_angle = 0.5 if told.get("plate_from") == "upright" else 0.025
+    read = drawn(name, told, small_end, cut_side, half_angle, form=form)
+    for part in ("slide", "work", "test-bar", "master", "headstock", "tailstock", "guide", "tool", "post"):
+        for element in read.parts(part):
+            outline = along(corners(element))
+            for each in read.words():
+                box = [(each.left, each.top), (each.right, each.top), (each.right, each.bottom)]
+                box.append((each.left, each.bottom))
+                over = any(inside(point, box) for point in outline)
+                within = inside(centre(box), corners(element))
+                assert each.text == OWN.get(part) or not (over or within), (each, part)
 
 
 def test_steep_and_flat_are_drawn() -> None:
