@@ -51,9 +51,9 @@ class Above:
         """d of the slide's middle at x."""
         return PIVOT_D + (x - PIVOT_X) * tan(self.lean)
 
-    def stocks(self) -> None:
+    def stocks(self, tailstock: bool = True) -> None:
         """Headstock, chuck, tailstock with its centre (none before a bore), axis, and their words."""
-        stocks(self.ground, centre=0.0 if self.bored else 196.0)
+        stocks(self.ground, tailstock, 0.0 if self.bored else 196.0)
         axis(self.ground)
 
     def radius(self, x: float) -> float:

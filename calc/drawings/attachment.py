@@ -5,28 +5,46 @@ from __future__ import annotations
 from math import cos, pi, sin, tan
 
 from calc.drawings import svg
+from calc.drawings.bodies import BODY, CHUCK, Ground, axis, bore, boring_bar, swing_words
 from calc.drawings.lathe_layout import angle_note, drawn_angle
-from calc.drawings.svg import FINE, FIRM, HEAVY, INK, MARK, PAPER, SOFT, TINT, WIDTH, Picture
+from calc.drawings.svg import FINE, FIRM, HEAVY, INK, PAPER, SOFT, TINT, WIDTH, Picture
 from calc.setting.plan import PlanView, plan_view
 
 AXIS_Y, GUIDE_Y, GUIDE_X, HALF_LENGTH = 168.0, 62.0, 170.0, 112.0
-LEFT, RIGHT, LARGE, BODY, ROW, TOOL_X = 92.0, 200.0, 32.0, 40.0, 18.0, 150.0
+LEFT, RIGHT, LARGE, ROW, TOOL_X = 92.0, 200.0, 32.0, 18.0, 150.0
+BORE = (80.0, 132.0)
 
 
-def attachment_picture(plan: PlanView, lines: list[str]) -> str:
-    """The guide bar swung behind the bed, the work, and the tool on the side that is cut."""
+def attachment_picture(plan: PlanView, lines: list[str], form: str = "external") -> str:
+    """The guide bar swung behind the bed, the work or bore, and the tool on the side that is cut."""
     turned = plan_view(drawn_angle(plan.half_angle), plan.small_end, plan.cut_side, "operator", 100.0)
     angle = turned.slide_angle
     picture = Picture()
+    out = 1.0 if plan.cut_side == "far" else -1.0
+    ground = Ground(picture, AXIS_Y, out)
+    bored = form == "internal"
     picture.box(-4, AXIS_Y - BODY, 34, AXIS_Y + BODY, TINT, role="headstock")
-    picture.box(34, AXIS_Y - 32, 60, AXIS_Y + 32, PAPER, width=HEAVY)
+    picture.box(34, AXIS_Y - CHUCK, 58, AXIS_Y + CHUCK, PAPER, width=HEAVY)
     picture.box(298, AXIS_Y - 24, WIDTH + 4, AXIS_Y + 24, TINT, role="tailstock")
-    picture.box(226, AXIS_Y - 8, 298, AXIS_Y + 8, PAPER)
-    picture.shape([(226, AXIS_Y - 8), (226, AXIS_Y + 8), (206, AXIS_Y)], PAPER)
-    _link(picture, turned, angle)
-    _work(picture, turned)
+    if not bored:
+        picture.box(226, AXIS_Y - 8, 298, AXIS_Y + 8, PAPER)
+        picture.shape([(226, AXIS_Y - 8), (226, AXIS_Y + 8), (206, AXIS_Y)], PAPER)
+    _link(picture, turned, angle, bored)
+    if bored:
+        narrow = LARGE - 6 - (BORE[1] - BORE[0]) * tan(abs(turned.slide_angle))
+        ends = (LARGE - 6, narrow)
+        left, right = ends if turned.small_end == "tailstock" else ends[::-1]
+        bore(ground, (BORE[0], left), (BORE[1], right), LARGE + 4)
+        axis(ground)
+        tip_x = (BORE[0] + BORE[1]) / 2 + 6
+        tip = left + (tip_x - BORE[0]) / (BORE[1] - BORE[0]) * (right - left)
+        boring_bar(ground, (TOOL_X + 5, 62.0), (tip_x, tip))
+        picture.text(ground.at(TOOL_X + 18, 6.0 if out > 0 else 18.0), "boring bar")
+    else:
+        _work(picture, turned)
     _guide(picture, angle, plan.swing)
-    _tool(picture, turned)
+    if not bored:
+        _tool(picture, turned)
     picture.text((4, AXIS_Y + BODY + 16), "headstock")
     picture.text((WIDTH - 4, AXIS_Y + BODY + 16), "tailstock", "end")
     bottom = AXIS_Y + BODY + 2 * ROW + 10
@@ -39,12 +57,13 @@ def attachment_picture(plan: PlanView, lines: list[str]) -> str:
         bottom + (len(rows) - 1) * ROW + 8,
         f"Taper attachment: guide bar {swung}",
         f"The lathe from above, headstock on the left, operator below. The guide bar behind the bed is"
-        f" {swung} and lies along the flank that is cut. {'; '.join(rows[1:])}.",
+        f" {swung} and lies along the {'bore' if bored else 'taper'}'s side that is cut; its"
+        f" sliding block leads the tool. {'; '.join(rows[1:])}.",
     )
 
 
 def _guide(picture: Picture, angle: float, swing: str) -> None:
-    """The guide bar about its pivot, where it lay, its shoe, and the arrow."""
+    """The guide bar about its pivot, where it lay, its sliding block, and the arrow."""
     pivot = (GUIDE_X, GUIDE_Y)
     picture.line(
         [(GUIDE_X - HALF_LENGTH - 16, GUIDE_Y), (GUIDE_X + HALF_LENGTH + 16, GUIDE_Y)],
@@ -66,15 +85,16 @@ def _guide(picture: Picture, angle: float, swing: str) -> None:
         [at(shoe - 11, 11), at(shoe + 11, 11), at(shoe + 11, -11), at(shoe - 11, -11)],
         PAPER,
         width=HEAVY,
-        role="shoe",
+        role="block",
     )
-    picture.text((GUIDE_X + 26, 15), "guide bar", "start")
-    picture.line([(GUIDE_X + 52, 20), at(52, 6)], SOFT, FINE)
-    if swing == "none":
-        picture.text((6, 15), "no swing", colour=MARK, bold=True)
-        return
-    picture.turning_arrow(pivot, HALF_LENGTH + 10, pi, angle, role="swing")
-    picture.text((6, 15), swing, colour=MARK, bold=True)
+    picture.text((GUIDE_X + 26, 13), "guide bar", "start")
+    picture.line([(GUIDE_X + 52, 18), at(52, 8)], SOFT, FINE)
+    block = at(shoe + 11, -11)
+    picture.text((TOOL_X + 40, GUIDE_Y + 44), "sliding block", size=13.0)
+    picture.line([(TOOL_X + 38, GUIDE_Y + 38), block], SOFT, FINE)
+    swing_words(picture, swing, 12.0)
+    if swing != "none":
+        picture.turning_arrow(pivot, HALF_LENGTH + 10, pi, angle, role="swing")
 
 
 def _work(picture: Picture, turned: PlanView) -> None:
@@ -98,8 +118,13 @@ def _radius(turned: PlanView, x: float) -> float:
     return LARGE - from_large * tan(abs(turned.slide_angle))
 
 
-def _link(picture: Picture, turned: PlanView, angle: float) -> None:
-    """From the guide's shoe to the tool; under the work where the tool is on the operator's side."""
+def _link(picture: Picture, turned: PlanView, angle: float, bored: bool) -> None:
+    """From the sliding block to the tool; under the work where the tool is on the operator's side."""
+    if bored:
+        far = AXIS_Y + 62 if turned.cut_side == "operator" else AXIS_Y - 50
+        x = TOOL_X + 5
+        picture.line([(x, GUIDE_Y - (x - GUIDE_X) * tan(angle)), (x, far)], SOFT, 9, role="link")
+        return
     shoe_y = GUIDE_Y - (TOOL_X - GUIDE_X) * tan(angle)
     end = AXIS_Y + 62 if turned.cut_side == "operator" else AXIS_Y - _radius(turned, TOOL_X) - 22
     picture.line([(TOOL_X, shoe_y), (TOOL_X, end)], SOFT, 9, role="link")
@@ -112,4 +137,6 @@ def _tool(picture: Picture, turned: PlanView) -> None:
     picture.shape(
         [(TOOL_X - 6, tip + down * 11), (TOOL_X + 6, tip + down * 11), (TOOL_X, tip)], INK, role="tool"
     )
-    picture.text((TOOL_X + 14, tip + down * 22 + 5), "tool")
+    # On the far side the sliding block's name stands at the right.
+    x, anchor = (TOOL_X + 14, "start") if down > 0 else (TOOL_X - 14, "end")
+    picture.text((x, tip + down * 22 + 5), "tool", anchor)

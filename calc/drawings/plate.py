@@ -1,4 +1,4 @@
-"""The bar on the plate, from the side: the taper on it with its upper side level, or between centres."""
+"""The sine bar on the surface plate, from the side: a taper on it, its upper side level."""
 
 from __future__ import annotations
 
@@ -23,13 +23,13 @@ def plate_picture(height: str, angle: str, included: bool, upright: bool) -> str
     else:
         bottom = _on_plate(picture, height, included)
     lies = "taper on its side: included angle" if included else "taper by its axis: half angle"
-    rows = [f"bar at {angle}", lies, "seen from the side, not to scale"]
+    rows = [f"sine bar at {angle}", lies, "seen from the side, not to scale"]
     for index, line in enumerate(rows):
         picture.text((WIDTH / 2, bottom + index * ROW), svg.fitted(line, WIDTH - 8), "middle")
     place = "between an upright and the lower roller" if upright else "under the roller at the small end"
     return picture.finished(
         bottom + (len(rows) - 1) * ROW + 8,
-        "The bar on the plate" if not upright else "The bar against an angle plate",
+        "The sine bar on the surface plate" if not upright else "The sine bar against an angle plate",
         f"Seen from the side. The stack, {height}, stands {place}. {'; '.join(rows)}.",
     )
 
@@ -76,20 +76,23 @@ def _on_plate(picture: Picture, height: str, included: bool) -> float:
     _indicator(picture, (first[0] + 34, level))
     words = svg.fitted(f"stack {height}", 160, bold=True)
     picture.text((high[0] - 20, PLATE_Y - 6), words, "end", MARK, bold=True)
+    picture.text_along(on_bar(CENTRES / 2, (2 + top) / 2), "sine bar", TILT, halo=TINT)
+    picture.text((high[0] + 17, high[1] + 5), "roller", size=13.0)
     picture.text((8, PLATE_Y + 28), "large end")
     picture.text((WIDTH - 8, PLATE_Y + 28), "small end", "end")
+    picture.text((WIDTH / 2, PLATE_Y + 28), "surface plate", "middle")
     return PLATE_Y + 28 + ROW + 6
 
 
 def _indicator(picture: Picture, touches: Point) -> None:
-    """An indicator that runs along the level upper side."""
+    """An indicator on a stand, run along the level upper side."""
     x, y = touches
     picture.line([(x, y - 18), (x, y)], MARK, FIRM, role="dial-plunger")
     picture.circle((x, y - 29), 11, PAPER, MARK, HEAVY, role="dial")
     picture.line([(x, y - 29), (x + 5, y - 35)], MARK, FIRM)
     picture.line([(x + 20, y - 14), (x + 92, y - 14)], MARK, FIRM, role="run")
     picture.head((x + 96, y - 14), 0.0, 8, MARK)
-    picture.text((x + 22, y - 22), "level")
+    picture.text((x + 18, y - 22), "indicator: level", size=13.0)
 
 
 def _against_upright(picture: Picture, height: str) -> float:
@@ -123,6 +126,7 @@ def _against_upright(picture: Picture, height: str) -> float:
         MARK,
         bold=True,
     )
-    picture.text((on_bar(length / 2, top + 8)[0], on_bar(length / 2, top + 8)[1]), "bar")
+    picture.text((on_bar(length / 2, top + 8)[0], on_bar(length / 2, top + 8)[1]), "sine bar")
+    picture.text((WIDTH - 24, floor + 28), "surface plate", "end")
     picture.text((wall + 40, 22), "upright of an angle plate")
-    return floor + 12 + ROW + 2
+    return floor + 12 + 2 * ROW + 4

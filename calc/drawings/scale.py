@@ -68,10 +68,10 @@ def _slide(picture: Picture, angle: float) -> None:
 
 def _ticks(picture: Picture, zero: str) -> None:
     """A mark each ten degrees, numbers each thirty, counting from zero both ways."""
-    for step in range(36):
-        at = step * pi / 18
-        long = 12.0 if step % 3 == 0 else 7.0
-        picture.line([polar(CENTRE, RING + 6, at), polar(CENTRE, RING + 6 - long, at)], INK, FINE)
+    marks = [(step * pi / 18, 12.0 if step % 3 == 0 else 7.0) for step in range(36)]
+    ends = [(polar(CENTRE, RING + 6, at), polar(CENTRE, RING + 6 - long, at)) for at, long in marks]
+    picture.strokes(ends, INK, FINE)
+    for step, (at, _) in enumerate(marks):
         if step % 3 == 0:
             shown = _counted(at, zero)
             x, y = polar(CENTRE, RING + 18, at)

@@ -1,4 +1,4 @@
-"""Setting the tailstock over, from above: the work askew between centres, its cut flank along the bed."""
+"""Setting the tailstock over, from above: the work askew between centres, its cut side along the bed."""
 
 from __future__ import annotations
 
@@ -29,6 +29,7 @@ def set_over_picture(plan: PlanView, amount: str, lines: list[str]) -> str:
     picture.shape([(302, dead[1] - 10), (302, dead[1] + 10), dead], PAPER)
     picture.line([(0, y), (WIDTH, y)], SOFT, FINE, "14 4 3 4", role="bed-line")
     _work(picture, turned, (LIVE_X, y), skew)
+    _carrier(picture, turned, (LIVE_X, y), skew, out)
     picture.line([(LIVE_X, y), dead], SOFT, FINE, "14 4 3 4", role="axis")
     flank = _flank(turned, (LIVE_X, y), skew)
     tip = ((flank[0][0] + flank[1][0]) / 2, (flank[0][1] + flank[1][1]) / 2)
@@ -53,7 +54,8 @@ def set_over_picture(plan: PlanView, amount: str, lines: list[str]) -> str:
         bottom + (len(rows) - 1) * ROW + 8,
         f"Set-over: {' '.join(moved)}",
         f"The lathe from above, headstock on the left, operator below. The work lies askew between centres,"
-        f" so that the flank the tool cuts runs along the bed. {'; '.join(rows[1:])}.",
+        f" so that the taper's side that the tool cuts runs along the bed; a carrier drives it."
+        f" {'; '.join(rows[1:])}.",
     )
 
 
@@ -79,6 +81,19 @@ def _work(picture: Picture, turned: PlanView, start: Point, skew: float) -> None
     points = [_placed(start, skew, along, radius) for along, radius in profile]
     points += [_placed(start, skew, along, -radius) for along, radius in reversed(profile)]
     picture.shape(points, TINT, width=HEAVY, role="work")
+
+
+def _carrier(picture: Picture, turned: PlanView, start: Point, skew: float, out: float) -> None:
+    """The carrier on the work's end at the headstock, its name on the side that is cut."""
+    radius = _profile(turned)[0][1] + 7.0
+    corners = [
+        _placed(start, skew, *each) for each in ((7, radius), (17, radius), (17, -radius), (7, -radius))
+    ]
+    picture.shape(corners, PAPER, width=HEAVY, role="carrier")
+    foot = _placed(start, skew, 10, out * radius)
+    row = start[1] - out * (BODY + 16)
+    picture.line([foot, (foot[0] - 6, row + out * 6)], SOFT, FINE)
+    picture.text((4, row + (14 if out < 0 else 0)), "carrier (dog)")
 
 
 def _flank(turned: PlanView, start: Point, skew: float) -> list[Point]:

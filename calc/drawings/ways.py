@@ -56,7 +56,7 @@ def _attachment(task: Task, answer: Answer) -> str:
     number = number_of(answer, "setting.attachment")
     per_foot = task.choices["setting.attachment_scale"] == "per_foot"
     said = shown_rate(number)[task.system] if per_foot else shown_angle(number)[task.system]
-    return attachment_picture(from_above(task), [f"scale {said}"])
+    return attachment_picture(from_above(task), [f"scale reads {said}"], task.form)
 
 
 def _graduations(task: Task, answer: Answer) -> str:

@@ -202,6 +202,34 @@ def test_the_guide_lies_along_the_flank(small_end: str, cut_side: str) -> None:
 
 
 @every_case
+def test_the_attachment_bores_along_the_guide(small_end: str, cut_side: str) -> None:
+    """The boring bar's tip touches the bore's wall on the side cut, and that wall lies along the guide."""
+    read = drawn("attachment", {}, small_end, cut_side, form="internal")
+    axis_y, down = read.corners("axis")[0][1], 1.0 if cut_side == "operator" else -1.0
+    tip = max(read.corners("tool"), key=lambda point: (point[1] - axis_y) * down)
+    (wall,) = [each for each in map(corners, read.parts("wall")) if (centre(each)[1] - axis_y) * down > 0]
+    assert distance(tip, wall) < 0.1
+    (touched,) = [
+        (one, two)
+        for one, two in zip(wall, wall[1:], strict=False)
+        if distance(tip, [one, two]) < 0.1 and one[0] != two[0]
+    ]
+    left, right = sorted(touched)
+    assert degrees(atan2(left[1] - right[1], right[0] - left[0])) == pytest.approx(
+        slope(read.corners("guide")), abs=0.1
+    )
+    assert not any(inside(point, wall) for point in along(read.corners("boring-bar")))
+    assert not read.parts("centre") and "boring bar" in [each.text for each in read.words()]
+
+
+def test_between_centres_a_carrier_drives() -> None:
+    read = drawn("set_over")
+    words = {each.text: each for each in read.words()}
+    middle = centre(read.corners("carrier"))[0]
+    assert read.corners("headstock")[1][0] < middle < 120 and "carrier (dog)" in words
+
+
+@every_case
 def test_collars_lie_on_one_cone(small_end: str, cut_side: str) -> None:
     read = drawn("collars", {}, small_end, cut_side)
     axis = read.corners("axis")[0][1]
