@@ -91,7 +91,7 @@ SHARP = Caution(
 MILLING = Caution(
     "danger",
     "Clamp the work in a V-block or in jaws with a V, against a stop, and try it by hand before the cutter"
-    " turns; brush chips away only when the cutter stands still.",
+    " turns; brush swarf (chips) away only when the cutter stands still.",
     "Work held on two lines by flat jaws is pulled out by the cutter.",
     "milling",
 )

@@ -28,8 +28,8 @@ class TangView:
 
 
 WHAT = (
-    ("diameter", "round, now"), ("depth", "each flat, down by"), ("thickness", "across the flats"),
-    ("across", "flat to round, after one"), ("length", "flats, length"), ("radius", "cutter, radius at most"),
+    ("diameter", "diameter, now"), ("depth", "depth of each flat"), ("thickness", "across the flats"),
+    ("across", "flat to opposite side"), ("length", "length of the flats"), ("radius", "cutter radius, max."),
 )  # fmt: skip
 
 
@@ -58,7 +58,7 @@ def tang_picture(view: TangView, words: Mapping[str, str]) -> str:
     return picture.finished(
         height,
         "The tang: depth of each flat",
-        f"A round with two flats alike, from its end and from the side. {in_words(rows)}. {note}.",
+        f"The turned end with its two equal flats, from its end and from the side. {in_words(rows)}. {note}.",
     )
 
 

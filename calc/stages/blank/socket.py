@@ -10,7 +10,7 @@ from calc.quantities import shown_length
 from calc.sheet import Both, Figure, Stage, Step, Working, same
 from calc.stages.blank.facts import ID, TITLE, BlankFacts
 from calc.stages.common.form import Form
-from calc.stages.common.shop import MEND, PRACTICE, from_memory, limits, line, long, rough
+from calc.stages.common.shop import MEND, PRACTICE, between, from_memory, limits, line, long, rough
 from calc.stages.taper.facts import TaperFacts
 from calc.tables import Datum
 from calc.tables.shanks import shank
@@ -104,7 +104,10 @@ def _bored(data: Mapping[str, Datum]) -> list[Step]:
         )
     ]
     if "socket_bore" in data:
-        said = line("Bore the clearance (relief) behind the taper to {a}.", a=_bore(data["socket_bore"]))
+        said = line(
+            "Bore the clearance (relief) behind the taper to {a}.",
+            a=between(*(rough(each) for each in _limits(data["socket_bore"]))),
+        )
         found.append(_step("bore_behind", "rough", said, (), ("blank.socket_bore",)))
     return found
 
@@ -197,8 +200,12 @@ def _pilot(small: float, allowance: float, pilot: float) -> Figure:
     )
 
 
+def _limits(datum: Datum) -> tuple[float, float]:
+    return zone(BORE_GRADE, datum.value).limits(datum.value)
+
+
 def _bore(datum: Datum) -> Both:
-    return limits(*zone(BORE_GRADE, datum.value).limits(datum.value))
+    return limits(*_limits(datum))
 
 
 def _from_table(known: Mapping[str, Datum]) -> list[Figure]:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from calc.machining.blank import DRAWBAR, TANG
+from calc.machining.stock import CentreHole
 from calc.quantities import shown_length
 from calc.sheet import Both, Caution, Step, same
 from calc.stages.blank.facts import END_LABELS, End, Planned
@@ -67,14 +68,16 @@ def _saw(planned: Planned) -> Step:
     return _step("cut_off", "saw", said, "blank.length", "blank.diameter", cautions=("long_bar",))
 
 
+def pilot(hole: CentreHole) -> Both:
+    """The centre drill's pilot; these drills go by millimetres (ISO 866), which stand beside the inches."""
+    size = shown_length(hole.drill.value)
+    return {"mm": size["mm"], "inch": f"{rough(hole.drill.value)['inch']} ({hole.drill.text} mm)"}
+
+
 def _ends(end: End, planned: Planned, around: Around) -> list[Step]:
     """Facing and centring; both ends where both are wanted before the taper."""
     centre = planned.centre
-    hole = line(
-        "{a} pilot, countersink no wider than {b}",
-        a=shown_length(centre.drill.value),
-        b=shown_length(centre.mouth.value),
-    )
+    hole = line("{a} pilot, countersink no wider than {b}", a=pilot(centre), b=rough(centre.mouth.value))
     if end.kind == DRAWBAR:
         how = "" if end.told else " for your drawbar"
         text = (
@@ -122,7 +125,7 @@ def _rough(taper: TaperFacts, end: End, planned: Planned, around: Around) -> lis
         tang = line(
             "Turn the last {a} at the small end to {b} at most, for the tang.",
             a=long(part.end_length),
-            b=shown_length(part.end_diameter),
+            b=rough(part.end_diameter),
         )
         found.append(_step("tang_round", "rough", tang))
     return found
@@ -174,7 +177,7 @@ def _head(planned: Planned, around: Around) -> list[Step]:
         f"{where}, turn the head to {{a}} by the carriage: what is turned without taking the work out runs"
         f" true"
         " to the taper.",
-        a=shown_length(planned.head[1]),
+        a=rough(planned.head[1]),
     )
     return [_step("head", "finish", said)]
 

@@ -8,7 +8,7 @@ from calc.machining.stock import bar_sizes, smallest_enough
 from calc.quantities import shown_length
 from calc.sheet import Both, Figure, Row, Stage, Table, Working, same
 from calc.stages.blank.facts import END_LABELS, ID, TITLE, Bar, End, Planned
-from calc.stages.blank.steps import Around, cautions, steps
+from calc.stages.blank.steps import Around, cautions, pilot, steps
 from calc.stages.common.form import Form
 from calc.stages.common.shop import PRACTICE, line, long, origins, rough
 from calc.stages.taper.facts import TaperFacts
@@ -187,9 +187,7 @@ def _finished(taper: TaperFacts, end: End, planned: Planned) -> Figure:
 
 def _centre(planned: Planned) -> Figure:
     hole = planned.centre
-    shown = line(
-        "{a} pilot, {b} countersink", a=shown_length(hole.drill.value), b=shown_length(hole.mouth.value)
-    )
+    shown = line("{a} pilot, {b} countersink", a=pilot(hole), b=rough(hole.mouth.value))
     return Figure(
         "blank.centre_hole",
         "Centre hole, form A",
@@ -232,7 +230,7 @@ def _drawing(taper: TaperFacts, end: End, planned: Planned, system: str) -> str:
         "shank": long(part.length)[system],
         "large": shown_length(part.large_end)[system],
         "small": shown_length(part.cone_small)[system],
-        "centre": "" if end.kind == DRAWBAR else f"{shown_length(planned.centre.drill.value)[system]} pilot",
+        "centre": "" if end.kind == DRAWBAR else f"{pilot(planned.centre)[system]} pilot",
     }
     if turned:
         words |= {"end": f"{shown_length(turned[1])[system]} at most", "end_length": long(turned[0])[system]}

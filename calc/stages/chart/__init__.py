@@ -28,7 +28,7 @@ from calc.stages.common.shop import MEND
 from calc.stages.setting.bench import Bench
 from calc.stages.setting.error_words import off_words
 from calc.stages.setting.facts import SettingFacts, set_up
-from calc.stages.taper.choice import standard
+from calc.stages.taper.choice import NO_LENGTH, standard
 from calc.tables import ALL_SERIES, Taper, find_taper, sizes
 
 ID = "chart"
@@ -94,7 +94,7 @@ def sheet(job: Job) -> Stage:
         table=Table(COLUMNS, []),
         later=names,
     )
-    centres = shown_length(bench.lengths["setting.bar_centres"])[form.system]
+    centres = _bar(bench)[form.system]
     drawer = "this drawer" if bench.pieces else "an empty drawer: heights only"
     return Stage(ID, TITLE, f"{many} for the sine bar of {centres} and {drawer}", form.fields, [figure])
 
@@ -154,7 +154,7 @@ def row(bench: Bench, name: str, cone: Cone, from_memory: str = "") -> Row:
 
 def _told(bench: Bench) -> Both:
     """The bar, the joints and the drawer that the chart is for."""
-    centres = shown_length(bench.lengths["setting.bar_centres"])
+    centres = _bar(bench)
     give = plus_minus_length(bench.doubts["setting.bar_give"])
     seating = plus_minus_length(bench.seating)
     pieces = sum(piece.count for piece in bench.pieces)
@@ -164,11 +164,20 @@ def _told(bench: Bench) -> Both:
                 f"sine bar {centres[system]} {give[system]}".strip(),
                 f"each joint {seating[system] or 'exact'}",
                 f"{pieces} pieces in the drawer",
-                f"errors given over {shown_length(CUSTOMARY_LENGTH)[system]} where a table gives no length",
+                f"errors given over {NO_LENGTH[system]} where a table gives no length",
             )
         )
         for system in ("mm", "inch")
     }
+
+
+def _bar(bench: Bench) -> Both:
+    """The sine bar's length; one of whole hundredths of a millimetre has no more than thou in inches."""
+    value = bench.lengths["setting.bar_centres"]
+    shown = shown_length(value)
+    if abs(value * 100.0 - round(value * 100.0)) < 1e-6 and len(shown["inch"]) > len("0.000 in"):
+        return {"mm": shown["mm"], "inch": f"{value / 25.4:.3f} in"}
+    return shown
 
 
 def _tapers(series: str) -> list[Taper]:

@@ -65,8 +65,9 @@ def _ask_fit(form: Form, nominal: float) -> Fit | None:
             read = f"read as {fit.text}"
     except UnclearFit as error:
         wrong = replace(fault_in(typed, error.message, error.way_out), offers=error.offers)
+    under = "2 thou" if form.system == "inch" else "0.05 mm"
     help = (
-        "A pair such as H7/g6; a word: running, sliding, close, push, tight, press, drive; or 2 thou under."
+        f"A pair such as H7/g6; a word: running, sliding, close, push, tight, press, drive; or {under} under."
     )
     form.put(Field("finishing.fit", "Fit", "text", typed, DEFAULT_FIT, "", (), help, read, wrong), normalised)
     return fit

@@ -145,7 +145,8 @@ def _holding(job: Cutting) -> list[Caution]:
                 Caution(
                     "care",
                     "The boring bar is long for its thickness: it springs and leaves the bore small.",
-                    f"Up to 4 diameters in steel, 6 in carbide. Repeat the last cut without infeed (spring"
+                    f"Up to 4 diameters for one of steel, 6 for carbide. Repeat the last cut without infeed"
+                    f" (spring"
                     f" pass). {practice}",
                 )
             )

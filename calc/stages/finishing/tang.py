@@ -141,14 +141,14 @@ def _steps(wanted: TangWanted) -> list[Step]:
     depth, data = wanted.depth, wanted.data
     cutter = length = same("")
     if "tang_cutter_radius" in data:
-        widest = shown_length(2 * data["tang_cutter_radius"].value)
+        widest = rough(2 * data["tang_cutter_radius"].value)
         cutter = line(
             ", with the side of a cutter no larger than {a} in diameter, so that its radius makes the"
             " run-out",
             a=widest,
         )
     if "tang_flat_length" in data:
-        length = line(" for {a} from the end", a=shown_length(data["tang_flat_length"].value))
+        length = line(" for {a} from the end", a=rough(data["tang_flat_length"].value))
     wish = rough(across_flat_and_round(wanted.diameter, depth))
     first = [
         _step(

@@ -102,7 +102,7 @@ def figures(wanted: TangWanted) -> list[Figure]:
             shown=rough(thick),
             working=[
                 Working(
-                    "tolerance h13: nothing above, so much below",
+                    "tolerance h13: upper deviation 0",
                     line(
                         "{a}, {b} to {c}",
                         a=shown_length(thick),
@@ -165,7 +165,7 @@ def _from_table(wanted: TangWanted) -> list[Figure]:
         ]  # fmt: skip
         found.append(
             Figure("finishing.cutter", "Cutter diameter, max.", 2 * radius.value, "mm",
-                   shown=shown_length(2 * radius.value), working=working, source=radius.origin())
+                   shown=rough(2 * radius.value), working=working, source=radius.origin())
         )  # fmt: skip
     return found
 

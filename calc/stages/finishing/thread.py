@@ -9,7 +9,7 @@ from calc.sheet import Both, Figure, Step, Working, same
 from calc.stages.blank.facts import End
 from calc.stages.common.form import Form
 from calc.stages.common.sheet_part import SheetPart
-from calc.stages.common.shop import PRACTICE, from_memory, line, long
+from calc.stages.common.shop import PRACTICE, from_memory, line, long, rough
 
 
 def ask_thread(form: Form, end: End) -> str | None:
@@ -43,7 +43,7 @@ def thread_part(name: str, end: End, whose: str, system: str) -> SheetPart:
     thread = drawbar(name)
     if thread is None:
         return part
-    drill = {**shown_length(thread.drill.value)}
+    drill = {**rough(thread.drill.value)}
     own = "inch" if thread.drill.unit == "in" else "mm"
     drill[own] = f"{thread.drill.text} {thread.drill.unit}"
     part.line += f", tapping drill {drill[system]}"

@@ -11,7 +11,7 @@ from calc.doubt.asks import Ask
 from calc.quantities import shown_angle, shown_length, shown_rate
 from calc.sheet import Caution
 from calc.stages.common.form import Form
-from calc.tables import Taper, find_taper, sizes
+from calc.tables import Datum, Taper, find_taper, sizes
 
 OWN = "own"
 MEASURES = {
@@ -112,11 +112,19 @@ def _told(form: Form, taper: Taper, name: str, label: str, part: str) -> float |
             shown_length(usual.value),
             least=0.1,
             most=MOST,
-            help=f"Empty: {usual.text} {usual.unit} as in the table{where}.",
+            help=f"Empty: {_printed(usual, form.system)} as in the table{where}.",
         )
     )
     # The default is shown rounded in the other system; the table's own number is what counts.
     return value if form.given(entry) else usual.value
+
+
+def _printed(datum: Datum, system: str) -> str:
+    """A length as printed, after the same in the person's system where that is the other one."""
+    printed = f"{datum.text} {datum.unit}"
+    if (datum.unit == "in") == (system == "inch"):
+        return printed
+    return f"{shown_length(datum.value, 0.01)[system]} ({printed})"
 
 
 def _to_a_point(form: Form, taper: Taper, cone: Cone, part: str) -> bool:
