@@ -179,3 +179,16 @@ def test_tool_height_leaves_a_shank_hollow_and_a_socket_proud() -> None:
         notes[form] = figures["cutting.tool_height"]["working"][0]["note"]
     assert "hollow" in notes["external"] and "proud" not in notes["external"]
     assert "proud" in notes["internal"] and "hollow" not in notes["internal"]
+
+
+def test_a_short_taper_that_no_spindle_takes_is_not_seated_in_one() -> None:
+    """A chuck arbor's Jacobs taper is no shank: its spigot or far end is reached another way."""
+    arbor = {
+        "taper.series": "Jacobs",
+        "taper.size": "2",
+        "finishing.spigot": "16 mm",
+        "blank.head_length": "50 mm",
+    }
+    steps = {step["id"]: words(step) for step in job(arbor)["route"]}
+    assert "headstock" not in steps["finishing.spigot_seated"] + steps["blank.to_length"]
+    assert "socket that was bored to it" in steps["finishing.spigot_seated"]

@@ -48,7 +48,12 @@ def sheet(form: Form, taper: TaperFacts, blank: BlankFacts) -> Stage:
     said = line("Drill {a}, {b} deep at its full diameter, not at its point.", a=named, b=far)
     if deep is None:
         said = line("Drill {a}, {b}.", a=named, b=far)
-    steps = [*_before(), _step("drill", "rough", said, ("swarf",), DRILLED), *_bored(data), *_after(data)]
+    steps = [
+        *_before(),
+        _step("drill", "rough", said, ("swarf",), DRILLED),
+        *_bored(data, min(small, through)),
+        *_after(data),
+    ]
     return Stage(
         ID,
         TITLE,
@@ -90,15 +95,16 @@ def _before() -> list[Step]:
     ]
 
 
-def _bored(data: Mapping[str, Datum]) -> list[Step]:
+def _bored(data: Mapping[str, Datum], narrowest: float) -> list[Step]:
     found = [
         _step(
             "bore_true",
             "rough",
-            same(
-                "Bore it true before the taper, by the carriage: a drilled hole wanders, and the taper would"
-                " follow"
-                " it. Leave the part in its jaws from here until the taper is done."
+            line(
+                "Bore it true before the taper, to no more than {a}, by the carriage: a drilled hole"
+                " wanders, and"
+                " the taper would follow it. Leave the part in its jaws from here until the taper is done.",
+                a=rough(narrowest),
             ),
             ("swarf",),
         )
@@ -133,9 +139,9 @@ def _after(data: Mapping[str, Datum]) -> list[Step]:
         text += ", {c} from the face." if edge else "."
         said = line(
             text,
-            a=shown_length(data["slot_width"].value),
-            b=shown_length(data["slot_length"].value),
-            c=shown_length(edge.value) if edge else same(""),
+            a=rough(data["slot_width"].value),
+            b=rough(data["slot_length"].value),
+            c=rough(edge.value) if edge else same(""),
         )
         shows = ("blank.slot_edge", "blank.slot_width", "blank.slot_length")
         found.append(_step("slot", "part", said, ("milling", "sharp"), shows))

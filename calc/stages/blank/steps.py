@@ -44,10 +44,12 @@ def steps(taper: TaperFacts, end: End, planned: Planned, around: Around) -> list
                 ),
             )
         )
-        found.append(_back_again(planned, around))
-    cut = same(f"Turn the taper, {taper.name}{_on(taper, around)}.")
+        if not around.between_centres:  # else setting mounts it
+            found.append(_back_again(planned, around))
+    name = f", {taper.name}" if taper.standard is not None else ""
+    cut = same(f"Turn the taper{name}{_on(taper, around)}.")
     found.append(_step("taper", "cut", cut, order=10))
-    return [*found, *_head(planned, around), *_last(planned, around)]
+    return [*found, *_head(planned, around), *_last(end, planned, around)]
 
 
 def _saw(planned: Planned) -> Step:
@@ -182,7 +184,7 @@ def _head(planned: Planned, around: Around) -> list[Step]:
     return [_step("head", "finish", said)]
 
 
-def _last(planned: Planned, around: Around) -> list[Step]:
+def _last(end: End, planned: Planned, around: Around) -> list[Step]:
     if not planned.leave.holding:
         return []
     off = (
@@ -191,11 +193,10 @@ def _last(planned: Planned, around: Around) -> list[Step]:
     )
     if around.between_centres:
         off = "Take the work out from between the centres and saw off the chucking allowance."
-    face = (
-        "Reverse the part: the shank in a sleeve in the headstock's spindle, or in soft jaws. Face the head"
-        " to"
-        " length, {a} over all, and break its edges."
-    )
+    held = "in soft jaws"
+    if end.shank is not None:
+        held = "the shank in a sleeve in the headstock's spindle, or in soft jaws"
+    face = f"Reverse the part: {held}. Face the head to length, {{a}} over all, and break its edges."
     return [
         _step("part_off", "part", same(off), cautions=("parting",)),
         _step("to_length", "part", line(face, a=long(planned.plan.finished_length)), cautions=("sharp",)),

@@ -87,6 +87,7 @@ def _held(job: Job) -> Held:
         bench is not None and bench.way.ID == set_over.ID,
         blank.planned is not None and blank.planned.leave.holding > 0.0,
         blank.end is not None and blank.end.kind == DRAWBAR,
+        blank.end is not None and blank.end.shank is not None,
     )
 
 

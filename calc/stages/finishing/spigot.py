@@ -23,11 +23,15 @@ WARMER = 20.0
 
 @dataclass(frozen=True, slots=True)
 class Held:
-    """How the work is held: between centres, by a chucking allowance that is sawn off, its drawbar."""
+    """How the work is held: between centres, by a chucking allowance that is sawn off, its drawbar.
+
+    seats: its taper is a shank's, which some spindle or sleeve takes.
+    """
 
     between_centres: bool
     held: bool
     drawbar: bool
+    seats: bool
 
 
 def spigot_part(wanted: SpigotWanted, held: Held, system: str) -> SheetPart:
@@ -241,10 +245,19 @@ def _to_turn(told: Both, aim: Both, held: Held) -> list[Step]:
                 "press it home by a rotating (live) centre in its outer end: without a drawbar nothing else"
                 " holds it"
             )
+        where = (
+            "wipe shank and spindle, seat the shank in the headstock's spindle, in a sleeve if it is smaller,"
+            f" and {kept}"
+        )
+        if not held.seats:
+            where = (
+                "hold the part by its taper in a socket that was bored to it and has not left its chuck, or"
+                " in"
+                " soft jaws, with a rotating (live) centre in its outer end"
+            )
         seated = (
-            f"If it was left: wipe shank and spindle, seat the shank in the headstock's spindle, in a sleeve"
-            f" if it is"
-            f" smaller, and {kept}. Prove with an indicator that it runs true, then turn the spigot to {{a}}."
+            f"If it was left: {where}. Prove with an indicator that it runs true, then turn the spigot to"
+            f" {{a}}."
         )
         found.append(
             Step(
