@@ -39,7 +39,9 @@ class Site:
 
 @dataclass(frozen=True, slots=True)
 class Record:
-    """One proved cut, as read. `units`: half-widths by steady doubt. name: of the job, for the person."""
+    """One proved cut, as read. `units`: half-widths by steady doubt. name: of the job, for the person. stack,
+    then: names of the pieces it was set on, and of those it was best set on anew.
+    """
 
     job: Mapping[str, object]
     gear: Mapping[str, str]
@@ -52,6 +54,8 @@ class Record:
     believed: tuple[float, float]
     turn: float = 0.0
     surprise: bool = False
+    stack: Sequence[str] = ()
+    then: Sequence[str] = ()
 
     def same_job(self, job: Mapping[str, object]) -> bool:
         """Whether it is of this very taper, set the same way."""
@@ -104,6 +108,8 @@ def plain(record: Record) -> dict[str, object]:
         "believed": {"value": record.believed[0], "standard": record.believed[1]},
         "turn": record.turn,
         "surprise": record.surprise,
+        "stack": list(record.stack),
+        "then": list(record.then),
     }
 
 
@@ -134,6 +140,8 @@ def read(data: object) -> Record:
         believed=(_number(believed.get("value")), _number(believed.get("standard"), 0.0)),
         turn=_number(whole.get("turn", 0.0)),
         surprise=whole.get("surprise") is True,
+        stack=_names(whole.get("stack")),
+        then=_names(whole.get("then")),
     )
 
 
@@ -147,6 +155,10 @@ def _number(data: object, least: float = -_LARGEST) -> float:
     if isinstance(data, bool) or not isinstance(data, (int, float)) or not least <= data <= _LARGEST:
         raise NoRecord("a number of the record is none, or beyond all bounds")
     return float(data)
+
+
+def _names(data: object) -> tuple[str, ...]:
+    return tuple(str(each)[:120] for each in data[:8]) if isinstance(data, list) else ()
 
 
 def _parts(data: Mapping[object, object]) -> tuple[dict[str, float], dict[str, float]]:

@@ -270,3 +270,16 @@ def test_nothing_raises_and_every_figure_is_whole() -> None:
                 for figure in stage["figures"]:
                     assert figure["label"] and figure["shown"]["mm"] and figure["shown"]["inch"]
                     assert figure["source"] and figure["working"]
+
+
+def test_the_stack_advised_is_the_one_that_is_set_on_next() -> None:
+    # blue read three times: the slide is set up anew where a tap is not worth more
+    first = _ask([STEEP, STEEP, STEEP])
+    assert first["record"]["stack"] and first["record"]["then"]
+    named = [piece["name"] for piece in _value(first, "proving.new_stack")]
+    assert first["record"]["then"] == named
+    after = _ask([], [first["record"]])
+    assert sorted(piece["name"] for piece in _value(after, "setting.stack")) == sorted(named)
+    assert _value(after, "setting.stack_height") == pytest.approx(
+        _value(first, "proving.new_stack_height"), abs=1e-6
+    )

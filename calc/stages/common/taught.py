@@ -65,6 +65,11 @@ class Taught:
         """What takes an angle to what is known of it."""
         return lambda angle: belief.known_by(angle, self.name)
 
+    def previous(self, task: Task, way: str) -> Record | None:
+        """The last proved cut of this very job, set this way."""
+        job = job_of(task, way)
+        return next((record for record in reversed(self.records) if record.same_job(job)), None)
+
     def aimed(self, task: Task, angle: Estimate, belief: Belief | None = None) -> Task:
         """The task with what is known in it; aimed to the other side where that is surer than not.
 
@@ -106,3 +111,15 @@ def units(task: Task, pieces: Sequence[Piece] = ()) -> dict[str, float]:
     for piece in pieces:
         found[f"{PIECE}{piece.name} {piece.size_nm}"] = piece.standard_nm * math.sqrt(3.0) / 1e6
     return found
+
+
+def job_of(task: Task, way: str) -> Mapping[str, object]:
+    """What makes a later cut one of the same job: the taper and how it is set."""
+    cone = task.cone
+    return {
+        "rate": round(cone.rate, 9),
+        "large": round(cone.large_diameter or 0.0, 4),
+        "length": round(cone.length or 0.0, 4),
+        "form": task.form,
+        "way": way,
+    }

@@ -19,7 +19,7 @@ from calc.stages.proving.asks import IDS, SHOP, ask
 from calc.stages.proving.change_figures import turned
 from calc.stages.proving.facts import ID, Proved, ProvingFacts
 from calc.stages.proving.figures import figures
-from calc.stages.proving.find import expected_of, part_of, previous_of, prove, steady_now
+from calc.stages.proving.find import expected_of, part_of, prove, steady_now
 from calc.stages.proving.plain_figures import plain_figures
 from calc.stages.proving.rows import read_rows
 from calc.stages.proving.said import signed
@@ -49,7 +49,7 @@ def work(job: Job) -> ProvingFacts:
     if entries is None or part is None or task is None or bench is None:
         return ProvingFacts(entries, rows, taught, part)
     goal = bench.goal(task.cone)
-    previous = previous_of(taught, task, bench.way)
+    previous = taught.previous(task, bench.way.ID)
     expected = expected_of(set_up, part, taught)
     proved = prove(bench, task, set_up, goal, rows, entries, taught, previous)
     believed = proved.believed if proved and proved.record else None

@@ -21,7 +21,7 @@ from calc.gauging.way import Part
 from calc.stages.common.taught import Taught
 from calc.stages.proving.facts import Anew
 from calc.stages.setting.bench import Bench
-from calc.stages.setting.facts import SetUp
+from calc.stages.setting.facts import SetUp, by_itself
 from calc.stages.setting.search import SEATING, fit_of, just_so, search_drawer
 
 AS_GOOD = 0.01
@@ -37,7 +37,7 @@ def set_up_anew(
     if now.outcome is None:
         return None
     bare = bench.task(task.cone, task.small_end)
-    angle = now.outcome.angle
+    angle = by_itself(bench.way.set_up(bare)) or now.outcome.angle
     belief = taught.belief(task, fresh)
     aimed = taught.aimed(bare, angle, belief) if taught.allowed else bare
     if bench.way.refusal(aimed):

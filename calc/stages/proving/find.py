@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping
 from dataclasses import replace
 
 from calc.doubt.budget import budget
@@ -20,7 +19,7 @@ from calc.gauging.record import AFRESH, TAPPED, Record, lessons, sites
 from calc.gauging.way import GAUGE, Bell, Part
 from calc.setting import set_over
 from calc.setting.way import Way
-from calc.stages.common.taught import BELONGS, Taught, units
+from calc.stages.common.taught import BELONGS, Taught, job_of, units
 from calc.stages.proving.anew import set_up_anew
 from calc.stages.proving.facts import Proved, ProvingEntries, Tap
 from calc.stages.proving.rows import RowsRead
@@ -138,7 +137,8 @@ def prove(
                 Option("stack" if anew.stack else "anew", anew.budget.chance(-goal.limit, goal.limit))
             )
         verdict = judge(believed, -limit, limit, changes)
-    record = replace(record, turn=tap.turn if tap else 0.0)
+    then = [piece.name for piece in anew.stack.pieces] if anew and anew.stack else ()
+    record = replace(record, turn=tap.turn if tap else 0.0, then=then)
     return replace(found, verdict=verdict, tap=tap, anew=anew, record=record)
 
 
@@ -169,7 +169,7 @@ def _record(
     alone = weigh(believed.prior, bells) if len(bells) < len(rows.seen) else believed
     film = any(isinstance(one.angle, Blue) and one.angle.shared > 0.0 for one in rows.seen)
     return Record(
-        job=job_of(task, bench.way),
+        job=job_of(task, bench.way.ID),
         gear=taught.gear(task),
         since=entries.since if rests_on is not None else AFRESH,
         value=value,
@@ -179,25 +179,13 @@ def _record(
         seen=sites(believed, alone, (*parts, GAUGE), film),
         believed=(believed.mean, believed.standard),
         surprise=surprise,
+        stack=_set_on(set_up),
     )
 
 
-def job_of(task: Task, way: Way) -> Mapping[str, object]:
-    """What makes a later cut one of the same job: the taper and how it is set."""
-    cone = task.cone
-    return {
-        "rate": round(cone.rate, 9),
-        "large": round(cone.large_diameter or 0.0, 4),
-        "length": round(cone.length or 0.0, 4),
-        "form": task.form,
-        "way": way.ID,
-    }
-
-
-def previous_of(taught: Taught, task: Task, way: Way) -> Record | None:
-    """The last proved cut of this very job."""
-    job = job_of(task, way)
-    return next((record for record in reversed(taught.records) if record.same_job(job)), None)
+def _set_on(set_up: SetUp | None) -> list[str]:
+    stack = set_up.outcome.stack if set_up and set_up.outcome else None
+    return [piece.name for piece in stack.pieces] if stack else []
 
 
 def steady_now(set_up: SetUp | None, taught: Taught, task: Task) -> Estimate | None:

@@ -56,9 +56,8 @@ def _metal(metal: float, cut: Cutting | None) -> Step:
     left = 2.0 * cut.cuts[count - 1].left
     words = {
         key: (
-            f"Stop after cut {count} of {len(cut.cuts)}: {_amount(left)[key]} are still on the diameter,"
-            f" and {_amount(metal)[key]} are wanted so that any correction still cleans"
-            " up. Prove the taper now."
+            f"Stop after cut {count} of {len(cut.cuts)}: {_amount(left)[key]} are still on the diameter, and"
+            f" {_amount(metal)[key]} are wanted so that any correction still cleans up. Prove the taper now."
         )
         for key in SYSTEMS
     }

@@ -59,6 +59,12 @@ class SettingFacts:
     set_up: SetUp | None = None
 
 
+def by_itself(answer: Answer) -> Estimate | None:
+    """The half angle [rad] that a way gives with a stack just right: its own doubts, none of pieces."""
+    wanted = answer.stack
+    return wanted.angle_from_height(Estimate(wanted.height.value)) if wanted is not None else answer.angle
+
+
 def set_up(bench: Bench, task: Task, taught: Taught | None = None) -> SetUp:
     """The way's answer for this task, the stacks for it, and what comes of the best.
 
@@ -66,15 +72,15 @@ def set_up(bench: Bench, task: Task, taught: Taught | None = None) -> SetUp:
     """
     goal, answer = bench.goal(task.cone), bench.way.set_up(task)
     if taught is not None and taught.records:
-        wanted = answer.stack
-        angle = wanted.angle_from_height(wanted.height) if wanted is not None else answer.angle
+        angle = by_itself(answer)
         if angle is not None:
             task = taught.aimed(task, angle)
             answer = bench.way.set_up(task)
     if answer.stack is None:
         made = Outcome(answer.angle, budget(task, answer.angle)) if answer.angle is not None else None
         return SetUp(task, goal, answer, None, made)
-    search = search_drawer(task, answer.stack, bench.pieces, goal)
+    before = taught.previous(task, bench.way.ID) if taught is not None else None
+    search = search_drawer(task, answer.stack, bench.pieces, goal, before.then if before else ())
     return SetUp(task, goal, answer, search, _of_stack(task, search, bool(bench.pieces)))
 
 

@@ -11,6 +11,7 @@ from calc.doubt.budget import Budget, budget
 from calc.doubt.goal import Goal
 from calc.doubt.task import Task
 from calc.drawer import Found, Lack, Limits, Piece, Stack, find_stacks, lack_of
+from calc.drawer.stacks import stack_of
 from calc.estimate import Estimate
 from calc.setting.way import StackWanted
 
@@ -26,6 +27,8 @@ NEAR = 0.25
 FAR = 4.0
 """From so many times the limit on, what the nearest stack leaves is no setting but a miss."""
 SEATING = "setting.seating"
+AS_ADVISED = 0.02
+"""Chance that a stack advised by proving may be below the best and still be the one to set on."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -63,8 +66,13 @@ class StackSearch:
         return self.fits[0].stack.words() if self.fits else ""
 
 
-def search_drawer(task: Task, wanted: StackWanted, pieces: Sequence[Piece], goal: Goal) -> StackSearch:
-    """The stacks of `pieces` for the height wanted, with what each does to the taper."""
+def search_drawer(
+    task: Task, wanted: StackWanted, pieces: Sequence[Piece], goal: Goal, advised: Sequence[str] = ()
+) -> StackSearch:
+    """The stacks of `pieces` for the height wanted, with what each does to the taper.
+
+    advised: names of the pieces that proving said to set it on anew; as good as the best, they come first.
+    """
     height, slope = wanted.height.value, on_diameter_per_height(task, wanted)
     if height <= 0.0:
         return StackSearch(wanted, slope, None)
@@ -84,7 +92,26 @@ def search_drawer(task: Task, wanted: StackWanted, pieces: Sequence[Piece], goal
     fits = [fit for stack in stacks.values() if (fit := fit_of(task, wanted, stack, goal)) is not None]
     if goal.limit is not None:
         fits.sort(key=lambda fit: -round(fit.sure / ALIKE))  # stable: the search's order otherwise
+    told = _by_name(task, wanted, pieces, goal, advised) if advised and fits else None
+    if told is not None and told.sure >= fits[0].sure - AS_ADVISED:
+        fits = [told, *(fit for fit in fits if _places(fit.stack) != _places(told.stack))]
     return StackSearch(wanted, slope, found, fits[:SHOWN])
+
+
+def _by_name(
+    task: Task, wanted: StackWanted, pieces: Sequence[Piece], goal: Goal, names: Sequence[str]
+) -> StackFit | None:
+    """The stack of the pieces of these names; None where one of them is no longer in the drawer."""
+    spare = {piece.place: piece.count for piece in pieces}
+    picked: list[Piece] = []
+    for name in names:
+        piece = next((each for each in pieces if each.name == name and spare[each.place] > 0), None)
+        if piece is None:
+            return None
+        spare[piece.place] -= 1
+        picked.append(piece)
+    seat = task.doubts.get(SEATING, 0.0) / math.sqrt(3.0) * 1e6
+    return fit_of(task, wanted, stack_of(picked, round(wanted.height.value * 1e6), seat), goal)
 
 
 def _of_no_use(found: Found, limit: float | None, slope: float) -> Lack | None:
