@@ -11,7 +11,8 @@ from calc.drawings.dials import dial_on_bar, dial_on_master, dial_on_slide
 from calc.drawings.plate import plate_picture
 from calc.drawings.scale import scale_picture
 from calc.drawings.set_over import set_over_picture
-from calc.quantities import shown_angle, shown_length, shown_rate
+from calc.quantities import shown_angle, shown_length
+from calc.setting.attachment import scale_reads
 from calc.setting.common import from_above, number_of
 from calc.setting.master import sweep_side
 from calc.setting.way import Answer
@@ -53,9 +54,8 @@ def _set_over(task: Task, answer: Answer) -> str:
 
 
 def _attachment(task: Task, answer: Answer) -> str:
-    number = number_of(answer, "setting.attachment")
-    per_foot = task.choices["setting.attachment_scale"] == "per_foot"
-    said = shown_rate(number)[task.system] if per_foot else shown_angle(number)[task.system]
+    number = number_of(answer, "setting.attachment_whole")
+    said = scale_reads(number, task.choices["setting.attachment_scale"] == "per_foot")[task.system]
     return attachment_picture(from_above(task), [f"scale reads {said}"], task.form)
 
 

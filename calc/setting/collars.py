@@ -297,7 +297,7 @@ def _cautions(task: Task, difference: float, division: float) -> list[Caution]:
 def _by(task: Task, move: float) -> str:
     """How far the cross-slide goes, in words: as far as its collar can say it, else by an indicator."""
     division = task.lengths["setting.division"]
-    told = shown_length(abs(move), division / 5.0)[task.system]
+    told = shown_length(abs(move), division / 2.0)[task.system]
     if abs(abs(move) - whole(abs(move), division)) < 0.1 * division and abs(move) >= division:
         return words(task, whole(abs(move), division))
     return f"{told} by an indicator"
