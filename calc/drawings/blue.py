@@ -6,14 +6,14 @@ The taper is drawn steeper than it is; the blue's length is to scale along it.""
 
 from __future__ import annotations
 
-from calc.drawings.svg import FINE, FIRM, HEAVY, INK, MARK, PAPER, SOFT, TINT, WIDTH, Picture, Point
+from calc.drawings.svg import FINE, FIRM, HEAVY, INK, MARK, PAPER, SOFT, TINT, WIDTH, Picture, Point, fitted
 from calc.gauging.blue_reading import THICK, THIN
 from calc.gauging.contact import bearing_end, bearing_length
 from calc.gauging.way import EXTERNAL, Part
 
 LEFT, RIGHT = 40.0, 300.0
 LARGE, SMALL = 40.0, 22.0
-MIDDLE = 66.0
+MIDDLE = 86.0
 FILMS = (("thin film", THIN), ("thick film", THICK))
 
 
@@ -37,8 +37,8 @@ def blue_picture(part: Part, error: float, words: str) -> str:
     bottom = MIDDLE + 118.0 + LARGE + 16
     picture.text((LEFT, bottom), "large end")
     picture.text((RIGHT, bottom), "small end", "end")
-    picture.text((WIDTH / 2, bottom + 20), words, "middle", INK, bold=True)
-    picture.text((WIDTH / 2, bottom + 40), "taper drawn steeper, blue's length to scale", "middle", SOFT)
+    picture.text((WIDTH / 2, bottom + 20), fitted(words, WIDTH - 8, bold=True), "middle", INK, bold=True)
+    picture.text((WIDTH / 2, bottom + 40), "blue's length to scale, taper steeper", "middle")
     where = "all along" if end == "all" else f"from the {end} end"
     said = "; ".join(f"{name} over {100 * share:.0f} %" for name, share in lengths)
     return picture.finished(

@@ -1,10 +1,11 @@
-"""Which way a correction goes, from above: the slide as it stands, the turn, where an indicator stands."""
+"""Which way a correction goes, from above: top slide, the turn, and where an indicator stands."""
 
 from __future__ import annotations
 
 from math import pi
 
 from calc.drawings.above import DEPTH, HALF, LEFT, PIVOT_D, PIVOT_X, RIGHT, Above, place
+from calc.drawings.bodies import axis
 from calc.drawings.svg import MARK
 from calc.setting.plan import plan_view
 
@@ -13,10 +14,11 @@ def correction_picture(half_angle: float, small_end: str, cut_side: str, way: st
     """The lathe from above with the turn that puts the angle right, as SVG.
 
     half_angle [rad]; way: "clockwise", "anticlockwise" or "none"; reading: how far an indicator against the
-    slide's side must move, in words, "" where none stands there."""
+    top slide's side must move, in words, "" where none stands there."""
     scene = Above(plan_view(half_angle, small_end, cut_side, "operator", 100.0))
     scene.stocks(tailstock=False)
     scene.cone()
+    axis(scene.ground)
     scene.slide()
     turn = 1.0 if way == "anticlockwise" else -1.0
     if way != "none":
@@ -26,13 +28,13 @@ def correction_picture(half_angle: float, small_end: str, cut_side: str, way: st
             scene.at(PIVOT_X, PIVOT_D), LEFT + 10, start, turn * 0.2, role="correction"
         )
     row = scene.at(0, DEPTH - 8)[1]
-    scene.picture.text((6, row + 5), f"turn {way}" if way != "none" else "no turn", colour=MARK, bold=True)
+    scene.picture.text((92, row + 5), f"turn {way}" if way != "none" else "no turn", colour=MARK, bold=True)
     if reading:
         touches = scene.along(RIGHT - 14, HALF)
         scene.dial((touches[0], touches[1] + 24.0), touches)
     lines = ["the turn is drawn far too large"]
     if reading:
-        lines.insert(0, f"indicator against the slide's side: {reading}")
-    said = f"To put the angle right the slide turns {way}, seen from above."
+        lines.insert(0, f"indicator moves by {reading}")
+    said = f"To put the angle right the top slide turns {way}, seen from above."
     more = f" An indicator against its side moves by {reading}." if reading else ""
     return scene.finished(lines, "Which way the correction goes", f"{place(scene.plan)} {said}{more}")
