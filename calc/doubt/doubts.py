@@ -91,7 +91,7 @@ MASTER_LENGTH = _span(
 
 EDGE_KNOWN = _known(
     "setting.edge_known",
-    "Sine bar's working face known to be out by, over the bar",
+    "Sine bar's working face known to be out by, over its length",
     "With its sign: + where the face stands further from the line of the rollers at the tailstock roller (on"
     " the surface plate: at the raised roller), − at the other. It is then taken off the stack.",
 )
@@ -117,7 +117,7 @@ _ALL = (
         LENGTH,
         {"mm": "0.003 mm", "inch": "0.00012 in"},
         "Distance between the rollers' centres.",
-        "IS 5359-1969 allows 0.003 mm on a 100 mm bar (as quoted in a metrology text).",
+        "IS 5359-1969 allows 0.003 mm on a sine bar of 100 mm (as quoted in a metrology text).",
         better="measure over the sine bar's rollers",
         gain=0.0005,
         steady=True,
@@ -129,7 +129,7 @@ _ALL = (
         LENGTH,
         {"mm": "0.002 mm", "inch": "0.00008 in"},
         "How far the difference of the rollers' diameters may be from what was entered.",
-        "JIS B 7523-1977, grade 2: 2 µm between the two rollers of a bar.",
+        "JIS B 7523-1977, grade 2: 2 µm between the two rollers of a sine bar.",
         better="measure both rollers of the sine bar against each other",
         gain=0.0005,
         steady=True,
@@ -137,7 +137,7 @@ _ALL = (
     Doubt(
         "setting.edge_give",
         "working face against the rollers",
-        "Sine bar's working face parallel to its rollers, over the bar, ±",
+        "Sine bar's working face parallel to its rollers, over its length, ±",
         LENGTH,
         {"mm": "0.001 mm", "inch": "0.00004 in"},
         "The indicator runs along the working face; the rollers set the angle.",

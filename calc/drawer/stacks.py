@@ -71,11 +71,11 @@ class Stack:
         return _joined(self.pieces)
 
     def building_order(self) -> tuple[Piece, ...]:
-        """The pieces from the side of the slide out to the pin (common practice, no source).
+        """The pieces from the face that the stack stands on out to the roller (common practice, no source).
 
         Leaves go between hard flat faces, because a leaf over a gap bends: between the first two blocks where
-        there are blocks enough, otherwise flat against the side of the slide. A round piece goes against
-        a flat face on both sides where it can: the last block is kept for the pin, since a drill against
+        there are blocks enough, otherwise flat against that face. A round piece goes against
+        a flat face on both sides where it can: the last block is kept for the roller, since a drill against
         a pin rolls.
         """
         leaves = [piece for piece in self.pieces if piece.shape == LEAF]
@@ -93,8 +93,12 @@ class Stack:
         if not order:
             return "Nothing goes in the gap."
         if len(order) == 1:
-            return f"Put the {order[0].name} between the side of the slide and the pin."
-        return "From the side of the slide to the pin: " + ", then ".join(piece.name for piece in order) + "."
+            return f"Put the {order[0].name} between the face that the stack stands on and the roller."
+        return (
+            "From the face that the stack stands on to the roller: "
+            + ", then ".join(piece.name for piece in order)
+            + "."
+        )
 
 
 @dataclass(frozen=True, slots=True)

@@ -34,6 +34,7 @@ from calc.setting.common import (
     SIDE,
     STOP,
     indicator_words,
+    run,
     said,
     swing_step,
     swing_words,
@@ -261,7 +262,7 @@ def steps(task: Task, answer: Answer, stack_words: str) -> list[Step]:
     direct = f"through the packing of {words(task, packing)}" if packing else "direct"
     face = "the sine bar's working face, the one away from the top slide, at its mid height"
     where = "to the bed, headstock or tailstock, never to the carriage or anything that rides on it"
-    run = words(task, task.lengths.get("setting.sweep_length", plan.bar_centres))
+    far = run(task, task.lengths.get("setting.sweep_length", plan.bar_centres))
     return [
         said(
             "clean",
@@ -289,7 +290,7 @@ def steps(task: Task, answer: Answer, stack_words: str) -> list[Step]:
         ),
         said(
             "sweep",
-            f"Wind the carriage so that the stylus runs along {run} of that face, the top slide's handle left"
+            f"Wind the carriage so that the stylus runs along {far} of that face, the top slide's handle left"
             " alone. Tap the top slide until the reading is the same at both ends.",
         ),
         tighten_step("run the indicator along once more"),

@@ -47,7 +47,7 @@ COLLAR = Ask(
 BACKLASH = Caution(
     "care",
     "Take up backlash: wind past and come back from the same side each time.",
-    "A handwheel that changes direction turns freely before the slide moves: often more than the whole"
+    "A handwheel that changes direction turns freely before anything moves: often by more than the whole"
     " reading can stand.",
 )
 STOP = "Stop the spindle and isolate it."
@@ -84,6 +84,11 @@ def whole_pair(
 def words(task: Task, mm: float) -> str:
     """A length [mm] in words, in the system of the task."""
     return shown_length(mm)[task.system]
+
+
+def run(task: Task, mm: float) -> str:
+    """How far an indicator runs [mm], in words: nearer than it can be laid off helps nobody."""
+    return shown_length(mm, 0.5)[task.system]
 
 
 def about(task: Task, mm: float) -> str:
@@ -222,7 +227,7 @@ def far_run(reading: float) -> list[Caution]:
     return [
         Caution(
             "care",
-            "This is further than most dial indicators run: shorten the travel.",
+            "This is further than most dial indicators run: use one of long travel, or shorten the travel.",
             "Past its run an indicator stops or bends.",
         )
     ]

@@ -37,6 +37,7 @@ from calc.setting.common import (
     from_above,
     indicator_words,
     number_of,
+    run,
     said,
     swing_result,
     swing_step,
@@ -173,10 +174,10 @@ def set_up(task: Task) -> Answer:
 
 
 def _lead(task: Task, travel: float, exact: float, swung: str) -> str:
-    run = words(task, travel)
+    far = run(task, travel)
     if abs(exact) < 1e-9:
-        return f"Indicator must read the same over the whole {run}; {swung}"
-    return f"Indicator must move {'in' if exact > 0.0 else 'out'}, over {run}; {swung}"
+        return f"Indicator must read the same over the whole {far}; {swung}"
+    return f"Indicator must move {'in' if exact > 0.0 else 'out'}, over {far}; {swung}"
 
 
 def _travel(task: Task) -> float:
@@ -251,7 +252,7 @@ def correct(task: Task, error: Number, was: float | None = None) -> Correction:
     now = settable(number.value, division, travel)
     return anew.correction(
         "dial_reading",
-        f"Indicator must move now, over {words(task, travel)}",
+        f"Indicator must move now, over {run(task, travel)}",
         number,
         "mm",
         before,
@@ -271,7 +272,7 @@ def _shows(moved: float, travel: float, master: float) -> float:
 
 def steps(task: Task, answer: Answer, stack_words: str) -> list[Step]:
     """What to do at the lathe, in order."""
-    told, run = number_of(answer, "setting.dial_whole"), words(task, _travel(task))
+    told, far = number_of(answer, "setting.dial_whole"), run(task, _travel(task))
     held = {"centres": "between centres", "spindle": "in the spindle"}[task.choices["setting.master_held"]]
     lies = task.choices["setting.master_lies"]
     way = "in" if told > 0.0 else "out"
@@ -291,7 +292,7 @@ def steps(task: Task, answer: Answer, stack_words: str) -> list[Step]:
         said("indicator", indicator_words("in the tool post", "stylus", on, "square to the lathe's axis")),
         said(
             "sweep",
-            f"Wind the top slide so that the stylus runs along {run} of the master, towards its small end:"
+            f"Wind the top slide so that the stylus runs along {far} of the master, towards its small end:"
             f" {goal}."
             " Tap the top slide until it does.",
             shows=("setting.dial_whole", "setting.sweep_side"),

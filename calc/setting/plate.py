@@ -24,7 +24,7 @@ from calc.doubt.task import Task
 from calc.estimate import Estimate, Number, asin, cos, sin
 from calc.setting import bar_asks
 from calc.setting.anew import Anew, arcsine
-from calc.setting.common import angle_words, both_lengths, indicator_words, said, words
+from calc.setting.common import angle_words, both_lengths, indicator_words, run, said
 from calc.setting.known import edge_leans, known_working
 from calc.setting.way import Answer, Correction, StackWanted
 from calc.sheet import Caution, Step, Working
@@ -94,7 +94,7 @@ def refusal(task: Task) -> str:
     if task.choices["setting.plate_from"] == "upright" and angle < FLATTEST_UPRIGHT - 1e-9:
         return (
             f"Against the upright a sine bar cannot hold {angle_words(angle)}: below 30° the stack is"
-            " nearly as long as the bar and says little of the angle. Stand it on the surface plate."
+            " nearly as long as it is itself and says little of the angle. Stand it on the surface plate."
         )
     return ""
 
@@ -201,7 +201,7 @@ def steps(task: Task, answer: Answer, stack_words: str) -> list[Step]:
         else f"Stand the centres on the sine bar, their line parallel to it, {taper} between them with its"
         " small end over the stack."
     )
-    run = words(task, task.lengths.get("setting.sweep_length", task.length))
+    far = run(task, task.lengths.get("setting.sweep_length", task.length))
     return [
         said("clean", "Wipe the surface plate, the sine bar's rollers and every piece."),
         said("stack", place, shows=("setting.stack", "setting.stack_height")),
@@ -217,7 +217,7 @@ def steps(task: Task, answer: Answer, stack_words: str) -> list[Step]:
         ),
         said(
             "sweep",
-            f"Slide the stand so that the stylus runs along {run} of that line: the reading must be the same"
+            f"Slide the stand so that the stylus runs along {far} of that line: the reading must be the same"
             " at both ends. Large end high: the taper is too steep; small end high: too shallow. On the mill,"
             " cut level now.",
         ),

@@ -143,8 +143,8 @@ def test_building_order_keeps_leaves_between_hard_faces_and_a_block_for_the_pin(
 def test_building_words() -> None:
     drill, leaf = piece(2_000_000, ROUND, "2.0 drill"), piece(100_000, LEAF, "0.1 leaf")
     assert Stack((drill,), 0, 0, 0.0).building_words() == (
-        "Put the 2.0 drill between the side of the slide and the pin."
+        "Put the 2.0 drill between the face that the stack stands on and the roller."
     )
     assert Stack((drill, leaf), 0, 0, 0.0).building_words() == (
-        "From the side of the slide to the pin: 0.1 leaf, then 2.0 drill."
+        "From the face that the stack stands on to the roller: 0.1 leaf, then 2.0 drill."
     )

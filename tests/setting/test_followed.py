@@ -80,7 +80,7 @@ def test_set_over_stands_between_what_is_parallel() -> None:
 def test_no_run_longer_than_what_it_runs_along(way: str, bar: float, longest: float) -> None:
     entries = {"setting.way": way, "setting.bar_centres": f"{bar} mm"}
     (said,) = [each for each in steps(demo(entries), "setting") if "runs along" in each]
-    assert f"{longest:.2f} mm" in said
+    assert f"{longest:.1f} mm" in said
     long = demo({**entries, "setting.sweep_length": "90 mm"})
     assert "cannot run further" in warnings(long, "setting")
     same = demo({**entries, "setting.sweep_length": f"{longest} mm"})

@@ -8,7 +8,7 @@ from calc.doubt.doubts import DOUBTS
 from calc.doubt.task import Task
 from calc.quantities import shown_length, shown_micrometres
 from calc.setting.way import Way
-from calc.sheet import Figure, Working
+from calc.sheet import Both, Figure, Working
 from calc.stages.setting.error_words import over
 
 TENTH = 0.00254
@@ -25,10 +25,11 @@ def sensitivities(way: Way, task: Task, per_height: float | None, division: floa
     half, length = task.cone.half_angle, task.length
     words = over(task.cone, length)["mm"]
     if per_height is not None:
+        more = "more" if per_height >= 0.0 else "less"
         found.append(
             _worth(
                 "setting.per_tenth",
-                f"0.0025 mm (0.0001 in) more in the stack, on diameter {words}",
+                f"0.0025 mm (0.0001 in) {more} in the stack: steeper by, on diameter {words}",
                 TENTH * per_height,
                 "0.0001 in × what the diameter changes for a change of height",
             )
@@ -71,8 +72,14 @@ def _resolution(way: Way, task: Task, division: float | None, words: str) -> lis
     ]
 
 
+def _unsigned(value: float) -> Both:
+    size = abs(value)
+    both = shown_length(size) if size >= FINER else shown_micrometres(size)
+    return {each: text.lstrip("+") for each, text in both.items()}
+
+
 def _worth(name: str, label: str, value: float, formula: str) -> Figure:
-    shown = shown_length(value) if abs(value) >= FINER else shown_micrometres(value)
+    shown = _unsigned(value)
     value = float(f"{value:.6g}")  # a slope taken by differences supports no more
     source = "Geometry of the cone and of the way it is set"
     return Figure(name, label, value, "mm", shown=shown, working=[Working(formula, shown)], source=source)
