@@ -69,13 +69,13 @@ def lathe_from_above(plan: PlanView, height_text: str = "", form: str = "externa
 
     ground = Ground(picture, axis_y, layout.outward)
     _draw_lathe(ground, plan, form)
-    _draw_slide(picture, layout, at)
-    _draw_bar(picture, layout, at)
+    draw_slide(picture, layout, at)
+    draw_bar(picture, layout, at)
     if form == "internal":
         _draw_boring(ground, layout)
     else:
         _draw_tool(picture, layout, at)
-    _draw_indicator(ground, layout)
+    draw_indicator(ground, layout)
     swing_words(picture, layout.shape.swing, at((0, layout.outward * layout.swing_depth))[1])
     if layout.shape.swing != "none":
         turn = layout.shape.slide_angle
@@ -107,7 +107,8 @@ def _draw_lathe(ground: Ground, plan: PlanView, form: str) -> None:
     axis(ground)
 
 
-def _draw_slide(picture: Picture, layout: Layout, at: Placer) -> None:
+def draw_slide(picture: Picture, layout: Layout, at: Placer) -> None:
+    """The top slide, where it lay, its handle and its name."""
     pivot, shape = at(layout.pivot), layout.shape
     picture.line([pivot, (pivot[0] - SLIDE_LEFT - 18, pivot[1])], SOFT, FIRM, "5 5", role="unswung")
     picture.line([at(point) for point in layout.handle], INK, 4)
@@ -120,7 +121,8 @@ def _draw_slide(picture: Picture, layout: Layout, at: Placer) -> None:
     picture.text_along(middle, "top slide", shape.slide_angle)
 
 
-def _draw_bar(picture: Picture, layout: Layout, at: Placer) -> None:
+def draw_bar(picture: Picture, layout: Layout, at: Placer) -> None:
+    """The sine bar, its rollers and the stack."""
     left, right = BAR_X - BAR_LENGTH / 2, BAR_X + BAR_LENGTH / 2
     near, far = at((0, layout.bar_near))[1], at((0, layout.bar_far))[1]
     picture.box(left, near, right, far, TINT, width=HEAVY, role="bar")
@@ -164,7 +166,7 @@ def _draw_post(picture: Picture, post: Point) -> None:
     picture.circle(post, 4, PAPER, INK, FIRM)
 
 
-def _draw_indicator(ground: Ground, layout: Layout) -> None:
+def draw_indicator(ground: Ground, layout: Layout) -> None:
     """The indicator that proves the sine bar parallel: on the bed, its plunger on the working face."""
     out = layout.outward
     x, y = layout.dial
