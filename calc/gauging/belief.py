@@ -56,19 +56,27 @@ class Belief:
                 self.root[-1][-1] = 1.0
         self.count += 1
         places = [(k, lesson.parts[key]) for k, key in enumerate(self.keys) if lesson.parts.get(key)]
-        size = range(len(self.keys))
-        along = [math.fsum(part * self.root[k][j] for k, part in places) for j in size]
+        root = self.root
+        along = [0.0] * len(self.keys)
+        for k, part in places:
+            along = [at + part * each for at, each in zip(along, root[k], strict=True)]
         noise = max(lesson.noise, 1e-9) ** 2
-        total = math.fsum(each * each for each in along) + noise
-        surprise = lesson.value - math.fsum(part * self.mean[k] for k, part in places)
+        total = sum([each * each for each in along]) + noise
+        surprise = lesson.value - sum([part * self.mean[k] for k, part in places])
         shorter = 1.0 / (1.0 + math.sqrt(noise / total))
-        for k in size:
-            row = self.root[k]
-            gain = math.fsum(row[j] * along[j] for j in size) / total
-            self.mean[k] += gain * surprise
+        for k, row in enumerate(root):
+            gain = sum([each * at for each, at in zip(row, along, strict=True)]) / total
             if gain:
+                self.mean[k] += gain * surprise
                 scaled = gain * shorter
-                self.root[k] = [row[j] - scaled * along[j] for j in size]
+                root[k] = [each - scaled * at for each, at in zip(row, along, strict=True)]
+
+    def with_more(self, lessons: Sequence[Lesson]) -> Belief:
+        """The same with these cuts taken in as well; this one stays as it is."""
+        more = Belief(list(self.keys), list(self.mean), [list(row) for row in self.root], self.count)
+        for lesson in lessons:
+            more.learn(lesson)
+        return more
 
     def steady(self, parts: Mapping[str, float]) -> Estimate:
         """The sum of these steady doubts [rad] as it is believed to be; `parts` hold their contributions."""

@@ -13,7 +13,7 @@ from dataclasses import dataclass
 
 from calc.estimate import Strip
 
-POINTS = 193
+POINTS = 129
 BLUNDER = 0.01
 """Share of set-ups in which something went wrong that no budget names. Common practice, no source."""
 BLUNDER_WIDE = 4.0

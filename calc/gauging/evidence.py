@@ -26,7 +26,7 @@ from calc.gauging.way import GAUGE, Bearing, Bell, Seen
 
 _ROOT3 = math.sqrt(3.0)
 _SMALLEST = 1e-9
-COARSE, FINE = 65, 161
+COARSE, FINE = 33, 97
 GAUGE_COUNTS = 0.15
 DEEP = 24.0
 """How far below its peak [in logarithms] a density is looked at."""

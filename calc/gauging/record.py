@@ -62,11 +62,14 @@ class Record:
         return all(self.job.get(key) == value for key, value in job.items())
 
 
-def sites(believed: Believed, bells_only: Believed, steady: Iterable[str], film: bool = False) -> list[Site]:
+def sites(
+    believed: Believed, bells_only: tuple[float, float], steady: Iterable[str], film: bool = False
+) -> list[Site]:
     """What was seen as bells: the readings' own, and one that says of blue and feel what they changed.
 
-    bells_only: what would be believed without blue and feel. The second bell is the one that takes the one
-    belief to the other (moment matching); blue that narrowed nothing leaves none."""
+    bells_only: mean and standard uncertainty of what would be believed without blue and feel [rad]. The
+    second bell is the one that takes the one belief to the other (moment matching); blue that narrowed
+    nothing leaves none."""
     keys = set(steady)
     found: list[Site] = []
     bell = believed.bell
@@ -74,10 +77,10 @@ def sites(believed: Believed, bells_only: Believed, steady: Iterable[str], film:
         own = {key: part for key, part in bell.parts.items() if key in keys}
         noise = math.hypot(*(part for key, part in bell.parts.items() if key not in keys))
         found.append(Site(bell.value, noise, own))
-    before, after = bells_only.standard**2, believed.standard**2
+    before, after = bells_only[1] ** 2, believed.standard**2
     if after < 0.98 * before:
         precision = 1.0 / after - 1.0 / before
-        value = (believed.mean / after - bells_only.mean / before) / precision
+        value = (believed.mean / after - bells_only[0] / before) / precision
         found.append(
             _blue_site(value, math.sqrt(1.0 / precision)) if film else Site(value, math.sqrt(1.0 / precision))
         )
@@ -213,6 +216,8 @@ def _one(seen: Sequence[Site]) -> Site:
     """Several bells of one cut in one: what the setting brings anew is in all of them alike, so it counts
     once.
     """
+    if len(seen) == 1:
+        return seen[0]
     weights = [1.0 / max(each.noise, 1e-9) ** 2 for each in seen]
     total = math.fsum(weights)
     parts: dict[str, float] = {}

@@ -244,7 +244,7 @@ def test_a_bar_stated_better_is_worth_less_to_learn() -> None:
 def test_the_bells_of_a_record_carry_what_was_believed() -> None:
     bell, blue = _bell(60.0, 20.0), _blue("large", 0.5)
     both, one = weigh(EXPECTED, [bell, blue]), weigh(EXPECTED, [bell])
-    found = sites(both, one, ["setting.bar_give", "setting.side_give"])
+    found = sites(both, (one.mean, one.standard), ["setting.bar_give", "setting.side_give"])
     assert len(found) == 2
     precision = 1.0 / EXPECTED.variance + sum(1.0 / each.noise**2 for each in found)
     mean = sum(each.value / each.noise**2 for each in found) / precision

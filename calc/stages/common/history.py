@@ -5,6 +5,7 @@ from __future__ import annotations
 import json
 from collections.abc import Mapping
 from dataclasses import dataclass, field
+from functools import lru_cache
 from typing import TYPE_CHECKING
 
 from calc.sheet import Problem
@@ -17,6 +18,7 @@ MOST = 500
 LARGEST = 20_000
 """Characters of JSON text that one record may have: ten times what a long one has."""
 MOST_NAMED = 5
+DAMAGED, NEWER = "damaged", "newer"
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,8 +43,6 @@ def read_history(sent: object) -> History:
     if not isinstance(sent, list):
         message = "The proved cuts could not be read: they are not a list of records."
         return History(problems=[Problem(ID, message, "The job is worked out without them.")])
-    from calc.gauging.record import FORMAT, NoRecord, read  # wanted only where there are records
-
     good: list[Mapping[str, object]] = []
     found: list[Record] = []
     problems: list[Problem] = []
@@ -53,18 +53,13 @@ def read_history(sent: object) -> History:
         message = f"There are {len(sent)} proved cuts; the newest {MOST} are used."
         problems.append(Problem(ID, message, "Forget the oldest."))
     for place, record in enumerate(sent[first:], first + 1):
-        if not isinstance(record, dict) or _too_large(record):
-            damaged.append(place)
-            continue
-        made = record.get("format")
-        if isinstance(made, int) and not isinstance(made, bool) and made > FORMAT:
+        read = _read_once(_as_text(record))
+        if read == NEWER:
             newer.append(place)
-            continue
-        try:
-            found.append(read(record))
-        except NoRecord:
+        elif isinstance(read, str):
             damaged.append(place)
         else:
+            found.append(read)
             good.append(record)
     if damaged:
         message = f"Not readable, and left aside: proved {_named(damaged)}."
@@ -75,11 +70,30 @@ def read_history(sent: object) -> History:
     return History(good, found, problems)
 
 
-def _too_large(record: dict[object, object]) -> bool:
+def _as_text(record: object) -> str:
+    """A record's JSON text, "" for what is none or too large for one."""
+    if not isinstance(record, dict):
+        return ""
     try:
-        return len(json.dumps(record, allow_nan=False)) > LARGEST
+        text = json.dumps(record, allow_nan=False)
     except (ValueError, TypeError, RecursionError):
-        return True
+        return ""
+    return text if len(text) <= LARGEST else ""
+
+
+@lru_cache(maxsize=MOST)
+def _read_once(text: str) -> Record | str:
+    """The record, or why not. Between two key presses the history stays the same."""
+    from calc.gauging.record import FORMAT, NoRecord, read  # wanted only where there are records
+
+    record = json.loads(text) if text else None
+    made = record.get("format") if isinstance(record, dict) else None
+    if isinstance(made, int) and not isinstance(made, bool) and made > FORMAT:
+        return NEWER
+    try:
+        return read(record)
+    except NoRecord:
+        return DAMAGED
 
 
 def _named(places: list[int]) -> str:

@@ -28,6 +28,9 @@ BELONGS: Mapping[str, str] = {
     "setting.axis_give": "slide",
 }
 """By steady doubt, the gear it is of: another bar or a slide that was seen to starts it afresh."""
+FEW = 4
+_BELIEFS: dict[tuple[object, ...], tuple[Sequence[Record], Belief]] = {}
+"""The last beliefs worked out, with the records they are of: as long as these are held, no id is used twice."""
 SURER = 0.675
 """Standard uncertainties from which an error is on its side at three chances to one."""
 
@@ -48,10 +51,15 @@ class Taught:
 
     def belief(self, task: Task, more: Sequence[Lesson] = ()) -> Belief:
         """What all records teach for this task, and `more`."""
-        found = (
-            lessons(self.records, self.gear(task), units(task, self.pieces), BELONGS) if self.records else []
-        )
-        return believe([*found, *more])
+        gear, known = self.gear(task), units(task, self.pieces)
+        key = (*map(id, self.records), *gear.items(), *known.items())
+        # Between two key presses the records are the same ones, and the last few beliefs with them.
+        if key not in _BELIEFS:
+            while len(_BELIEFS) >= FEW:
+                _BELIEFS.pop(next(iter(_BELIEFS)))
+            _BELIEFS[key] = self.records, believe(lessons(self.records, gear, known, BELONGS))
+        belief = _BELIEFS[key][1]
+        return belief.with_more(more) if more else belief
 
     def name(self, key: str) -> str:
         """A doubt's name that lasts: a piece goes by what it is called and measures, not by its place."""

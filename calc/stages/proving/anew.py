@@ -13,19 +13,31 @@ from collections.abc import Sequence
 from calc.doubt.budget import budget
 from calc.doubt.goal import Goal
 from calc.doubt.task import Task
-from calc.drawer import Piece, Stack
+from calc.drawer import Limits, Piece, Stack, find_stacks
 from calc.drawer.pieces import LEAF, ROUND
 from calc.drawer.stacks import MOST_LEAVES, MOST_PIECES, stack_of
 from calc.gauging.belief import Lesson
 from calc.gauging.way import Part
+from calc.setting.way import StackWanted
 from calc.stages.common.taught import Taught
 from calc.stages.proving.facts import Anew
 from calc.stages.setting.bench import Bench
 from calc.stages.setting.facts import SetUp, by_itself
-from calc.stages.setting.search import SEATING, fit_of, just_so, search_drawer
+from calc.stages.setting.search import (
+    FEWEST,
+    NEAR,
+    SEATING,
+    TOLD_APART,
+    fit_of,
+    just_so,
+    on_diameter_per_height,
+    search_drawer,
+)
 
 AS_GOOD = 0.01
 """Chances nearer together than this are alike: then the fewest pieces touched decide."""
+FEW = 4
+"""Stacks of each kind that are worked out to the end."""
 NEAR_ENOUGH = 3
 """Swaps looked at for each piece taken out: those whose height comes nearest."""
 
@@ -51,22 +63,41 @@ def set_up_anew(
     if now.outcome.stack is None:
         return Anew(aimed, answer, budget(aimed, just_so(aimed, answer.stack)))
     stands = now.outcome.stack
-    found = search_drawer(aimed, answer.stack, bench.pieces, goal)
-    fits = {_names(fit.stack): fit for fit in found.fits}
-    seat = aimed.doubts.get(SEATING, 0.0) / math.sqrt(3.0) * 1e6
-    for stack in swaps(stands, bench.pieces, round(answer.stack.height.value * 1e6), seat):
-        fit = fit_of(aimed, answer.stack, stack, goal)
-        if fit is not None:
-            fits.setdefault(_names(stack), fit)
+    fits = [
+        fit
+        for stack in _worth_a_look(stands, bench.pieces, aimed, answer.stack, goal)
+        if (fit := fit_of(aimed, answer.stack, stack, goal)) is not None
+    ]
     if not fits:
         return None
-    best = max(fit.sure for fit in fits.values())
-    good = [fit for fit in fits.values() if goal.limit is None or fit.sure >= best - AS_GOOD]
+    best = max(fit.sure for fit in fits)
+    good = [fit for fit in fits if goal.limit is None or fit.sure >= best - AS_GOOD]
     pick = min(
         good, key=lambda fit: (_touched(stands, fit.stack), abs(fit.stack.error_nm), len(fit.stack.pieces))
     )
     removed, added = change(stands, pick.stack)
     return Anew(aimed, answer, pick.budget, pick.stack, removed, added)
+
+
+def _worth_a_look(
+    stands: Stack, pieces: Sequence[Piece], task: Task, wanted: StackWanted, goal: Goal
+) -> list[Stack]:
+    """The nearest sums of few pieces and the nearest swaps; each stack once, few of them."""
+    target = round(wanted.height.value * 1e6)
+    seat = task.doubts.get(SEATING, 0.0) / math.sqrt(3.0) * 1e6
+    slope = on_diameter_per_height(task, wanted)
+    rules = Limits(most_pieces=FEWEST, seating_nm=seat, told_apart_nm=max(1, round(TOLD_APART / slope * 1e6)))
+    found = list(find_stacks(tuple(pieces), target, rules, keep=FEW).stacks)
+    changed = sorted(swaps(stands, pieces, target, seat), key=lambda stack: abs(stack.error_nm))
+    if not any(
+        abs(stack.error_nm) * slope <= NEAR * (goal.limit or 0.0) * 1e6 for stack in (*found, *changed)
+    ):
+        # Nothing of few pieces comes near: then the whole search.
+        found += [fit.stack for fit in search_drawer(task, wanted, pieces, goal).fits]
+    looked: dict[tuple[int, ...], Stack] = {}
+    for stack in (*found, *changed[:FEW]):
+        looked.setdefault(_names(stack), stack)
+    return list(looked.values())
 
 
 def swaps(stands: Stack, pieces: Sequence[Piece], target_nm: int, seating_nm: float) -> list[Stack]:

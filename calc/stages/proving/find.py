@@ -166,7 +166,10 @@ def _record(
                 name = taught.name(key)
                 parts[name] = parts.get(name, 0.0) + part / per
     bells = [one for one in rows.seen if isinstance(one.angle, Bell)]
-    alone = weigh(believed.prior, bells) if len(bells) < len(rows.seen) else believed
+    alone = believed
+    if len(bells) < len(rows.seen) and bells:
+        alone = weigh(believed.prior, bells)
+    without = (alone.mean, alone.standard) if bells else (believed.prior.mean, believed.prior.standard)
     film = any(isinstance(one.angle, Blue) and one.angle.shared > 0.0 for one in rows.seen)
     return Record(
         job=job_of(task, bench.way.ID),
@@ -176,7 +179,7 @@ def _record(
         standard=standard,
         parts=parts,
         units={key: known.get(key, 0.0) for key in parts},
-        seen=sites(believed, alone, (*parts, GAUGE), film),
+        seen=sites(believed, without, (*parts, GAUGE), film),
         believed=(believed.mean, believed.standard),
         surprise=surprise,
         stack=_set_on(set_up),

@@ -76,7 +76,7 @@ def work(job: Job) -> SettingFacts:
         return SettingFacts(drawer, bench, task, refused)
     taught = taught_by(job.sent.history.read, job.sent.entries, bench.pieces)
     made = set_up(bench, task, taught)
-    return SettingFacts(drawer, bench, made.task, "", made)
+    return SettingFacts(drawer, bench, made.task, "", made, taught)
 
 
 def sheet(job: Job) -> Stage:

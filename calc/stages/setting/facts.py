@@ -57,6 +57,7 @@ class SettingFacts:
     task: Task | None = None
     refused: str = ""
     set_up: SetUp | None = None
+    taught: Taught | None = None
 
 
 def by_itself(answer: Answer) -> Estimate | None:
