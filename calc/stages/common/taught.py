@@ -30,7 +30,7 @@ BELONGS: Mapping[str, str] = {
 """By steady doubt, the gear it is of: another bar or a slide that was seen to starts it afresh."""
 FEW = 4
 _BELIEFS: dict[tuple[object, ...], tuple[Sequence[Record], Belief]] = {}
-"""The last beliefs worked out, with the records they are of: as long as these are held, no id is used twice."""
+"""The last beliefs, with the records they are of: as long as these are held, no id is used twice."""
 SURER = 0.675
 """Standard uncertainties from which an error is on its side at three chances to one."""
 
