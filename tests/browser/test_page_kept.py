@@ -30,11 +30,13 @@ def test_set_ups_are_kept_opened_renamed_and_deleted_with_undo(phone: BrowserCon
     expect(entry(page, "setting.bar_centres")).to_have_value("100mm")
 
     go_to(page, "Keep")
+    page.get_by_role("button", name="More: short bar").tap()
     page.get_by_role("button", name="Rename: short bar").tap()
     page.locator(".rename-form input").fill("the short one")
     page.get_by_role("button", name="Save the name").tap()
     expect(page.locator(".kept-name")).to_have_text(["five inch bar", "the short one"])
 
+    page.get_by_role("button", name="More: five inch bar").tap()
     page.get_by_role("button", name="Delete: five inch bar").tap()
     expect(page.locator(".kept-name")).to_have_text(["the short one"])
     page.get_by_role("button", name="Undo").tap()
@@ -66,6 +68,7 @@ def test_records_of_a_newer_version_are_left_as_they_are(phone: BrowserContext, 
     page.reload()
     go_to(page, "Keep")
     expect(page.locator(".kept")).to_contain_text("1 more were kept by a newer Conewright")
+    page.get_by_role("button", name="More: mine").tap()
     page.get_by_role("button", name="Delete: mine").tap()
     expect(page.locator(".kept-name")).to_have_count(0)
     page.reload()

@@ -263,6 +263,26 @@ export const words = {
     now: "Install",
     never: "Put this away",
   },
+  file: {
+    heading: "Everything in one file",
+    help: "Set-ups, drawer, bars and what proving taught. A browser may clear its storage: keep this file where it cannot.",
+    out: "Save the file",
+    in: "Take a file in",
+    saved: "Saved with your downloads.",
+    foreign: "This is no file of Conewright, or it is damaged. Nothing was changed.",
+    report: (came: {
+      readonly kept: number;
+      readonly keptHere: number;
+      readonly pieces: number;
+      readonly piecesHere: number;
+      readonly entries: number;
+      readonly cuts: number;
+      readonly strange: number;
+    }) =>
+      `Came in: ${came.kept} set-ups (${came.keptHere} were here), ${came.pieces} pieces (${came.piecesHere} were here), ` +
+      `${came.entries} entries of the shop, ${came.cuts} proved cuts. What was here is as it was.` +
+      (came.strange > 0 ? ` ${came.strange} set-ups of a newer Conewright were left out.` : ""),
+  },
   share: {
     heading: "Hand it on",
     along: "With it goes",
@@ -288,6 +308,13 @@ export const words = {
     name: "Name for this set-up",
     keep: "Keep it",
     none: "Nothing kept yet.",
+    more: "More",
+    replace: "Put this job in its place",
+    replaced: (name: string) => `${name} holds this job now.`,
+    duplicate: "Duplicate",
+    copyOf: (name: string) => `${name}, copy`,
+    up: "Move up",
+    search: "Search the kept set-ups",
     rename: "Rename",
     save: "Save the name",
     cancel: "Leave it",

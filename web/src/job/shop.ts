@@ -79,6 +79,23 @@ export function settleEntry(id: string, mine: boolean): void {
   job.value = { ...job.value, entries, own: (job.value.own ?? []).filter((one) => one !== id) };
 }
 
+/** Put the shop of a file beside this one: what is here stays, what is missing comes. Counts of both. */
+export function mergeShop(other: Shop): { readonly pieces: number; readonly piecesHere: number; readonly entries: number; readonly cuts: number } {
+  const now = shop.value;
+  const pieces = missing(other.drawer, now.drawer);
+  const entries = Object.entries(other.entries).filter(([id]) => now.entries[id] === undefined);
+  const known = new Set(now.history.map((one) => JSON.stringify(one)));
+  const cuts = other.history.filter((one) => !known.has(JSON.stringify(one)));
+  const next = {
+    entries: { ...now.entries, ...Object.fromEntries(entries) },
+    drawer: [...now.drawer, ...pieces],
+    history: [...now.history, ...cuts],
+  };
+  shop.value = next;
+  takeUp(now, next);
+  return { pieces: pieces.length, piecesHere: other.drawer.length - pieces.length, entries: entries.length, cuts: cuts.length };
+}
+
 export function changeHistory(history: readonly unknown[]): void {
   shop.value = { ...shop.value, history };
   if (!job.value.invented) job.value = { ...job.value, history };
@@ -144,7 +161,6 @@ export function followShop(): void {
   });
   // From the first start on there is a shop, if an empty one.
   if (!found) {
-    found = true;
     void saveShop(recordOf(saved)).then((works) => (shopKept.value = works));
   }
   const hurry = () => {

@@ -1,4 +1,5 @@
 import { KeptList } from "../kept/KeptList";
+import { AllInAFile } from "./AllInAFile";
 import { LearnCut } from "./LearnCut";
 import { ShareJob } from "./ShareJob";
 
@@ -9,6 +10,7 @@ export function KeptView() {
       <LearnCut />
       <KeptList />
       <ShareJob />
+      <AllInAFile />
     </div>
   );
 }

@@ -1,12 +1,13 @@
 import { useSignal } from "@preact/signals";
-import { openJob } from "../link/address";
+import { fullAddress, openJob } from "../link/address";
 import { decodeJob } from "../link/decode";
 import { words } from "../words";
 import type { Kept } from "./records";
-import { remove, rename } from "./shelf";
+import { duplicate, moveUp, remove, rename, replace } from "./shelf";
 
 export function KeptItem({ record }: { readonly record: Kept }) {
   const renaming = useSignal<string | null>(null);
+  const more = useSignal(false);
   const open = () => {
     const { job, troubles } = decodeJob(record.hash);
     openJob(job, troubles);
@@ -35,20 +36,38 @@ export function KeptItem({ record }: { readonly record: Kept }) {
       </li>
     );
   }
+  const act = (label: string, what: () => unknown) => (
+    <button
+      type="button"
+      aria-label={`${label}: ${record.name}`}
+      onClick={() => {
+        more.value = false;
+        void what();
+      }}
+    >
+      {label}
+    </button>
+  );
   return (
     <li>
-      <button type="button" class="kept-open" onClick={open}>
-        <span class="kept-name">{record.name}</span>
-        <span class="kept-date">{words.kept.on(record.kept_at.slice(0, 10))}</span>
-      </button>
-      <div class="buttons">
-        <button type="button" aria-label={`${words.kept.rename}: ${record.name}`} onClick={() => (renaming.value = record.name)}>
-          {words.kept.rename}
+      <div class="kept-row">
+        <button type="button" class="kept-open" onClick={open}>
+          <span class="kept-name">{record.name}</span>
+          <span class="kept-date">{words.kept.on(record.kept_at.slice(0, 10))}</span>
         </button>
-        <button type="button" aria-label={`${words.kept.remove}: ${record.name}`} onClick={() => remove(record.id)}>
-          {words.kept.remove}
+        <button type="button" class="kept-more" aria-expanded={more.value} aria-label={`${words.kept.more}: ${record.name}`} onClick={() => (more.value = !more.value)}>
+          ⋯
         </button>
       </div>
+      {more.value && (
+        <div class="buttons">
+          {act(words.kept.replace, () => replace(record.id, fullAddress().replace(/^[^#]*#/, "")))}
+          {act(words.kept.rename, () => (renaming.value = record.name))}
+          {act(words.kept.duplicate, () => duplicate(record.id))}
+          {act(words.kept.up, () => moveUp(record.id))}
+          {act(words.kept.remove, () => remove(record.id))}
+        </div>
+      )}
     </li>
   );
 }

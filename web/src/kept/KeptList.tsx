@@ -8,10 +8,15 @@ import { LastJobs } from "./LastJobs";
 import { LostList } from "./LostList";
 import { keep, openShelf, refusal, shelf } from "./shelf";
 
+/** Fewer than these are found without searching; more than so many are not drawn at once. */
+const MANY = 8;
+const MOST_SHOWN = 60;
+
 /** Named set-ups kept in this browser, and the way to keep the present one. */
 export function KeptList() {
   const name = useSignal("");
   const said = useSignal("");
+  const search = useSignal("");
   const suggestion = answer.value?.sheet.stages.find(({ line }) => line)?.line ?? "";
   const submit = async (event: Event) => {
     event.preventDefault();
@@ -23,6 +28,8 @@ export function KeptList() {
   // Cleared or changed since it was last looked at: asked, not remembered.
   useEffect(() => void openShelf(), []);
   const { records, foreign } = shelf.value;
+  const wanted = search.value.trim().toLowerCase();
+  const shown = records.filter((one) => one.name.toLowerCase().includes(wanted));
   return (
     <section class="kept" aria-label={words.kept.heading}>
       <h2>{words.kept.heading}</h2>
@@ -46,8 +53,14 @@ export function KeptList() {
       <LostList />
       {refusal.value && <p class="fault">{refusal.value}</p>}
       {records.length === 0 && <p>{words.kept.none}</p>}
+      {records.length > MANY && (
+        <div class="field">
+          <label for="kept-search">{words.kept.search}</label>
+          <input id="kept-search" type="search" value={search.value} onInput={(event) => (search.value = event.currentTarget.value)} />
+        </div>
+      )}
       <ul class="kept-list">
-        {records.map((record) => (
+        {shown.slice(0, MOST_SHOWN).map((record) => (
           <KeptItem key={record.id} record={record} />
         ))}
       </ul>

@@ -116,3 +116,46 @@ export async function putBack(): Promise<boolean> {
   if (back) lost.value = { records: [], foreign: [] };
   return back;
 }
+
+/** The set-up holds this job from now on, under the name it has. */
+export async function replace(id: string, hash: string): Promise<void> {
+  const before = shelf.value.records.find((one) => one.id === id);
+  if (!before || before.hash === hash) return;
+  const put = (one: Kept) => take(ofRecords((records) => records.map((each) => (each.id === id ? one : each))));
+  const now: Kept = { ...before, hash, kept_at: new Date().toISOString() };
+  if (await put(now)) offerUndo(words.kept.replaced(before.name), () => put(before));
+}
+
+export function duplicate(id: string): Promise<boolean> {
+  return take(
+    ofRecords((records) =>
+      records.flatMap((one) => (one.id === id ? [one, makeKept(words.kept.copyOf(one.name), one.hash, new Date())] : [one])),
+    ),
+  );
+}
+
+/** One place up in the list. */
+export function moveUp(id: string): Promise<boolean> {
+  return take(
+    ofRecords((records) => {
+      const at = records.findIndex((one) => one.id === id);
+      const [above, one] = [records[at - 1], records[at]];
+      return above && one ? [...records.slice(0, at - 1), one, above, ...records.slice(at + 1)] : records;
+    }),
+  );
+}
+
+/** Set-ups of a file beside those that are here; returns how many came, or null where nothing can be kept. */
+export async function mergeIn(records: readonly Kept[]): Promise<number | null> {
+  let came = 0;
+  const done = await take(
+    ofRecords((now) => {
+      const ids = new Set(now.map(({ id }) => id));
+      const same = new Set(now.map(({ name, hash }) => `${name}\n${hash}`));
+      const others = records.filter(({ id, name, hash }) => !ids.has(id) && !same.has(`${name}\n${hash}`));
+      came = others.length;
+      return [...now, ...others];
+    }),
+  );
+  return done ? came : null;
+}
