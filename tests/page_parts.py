@@ -24,10 +24,18 @@ def beside(page: Page, name: str) -> Locator:
     return page.locator(f"[data-field='{name}']")
 
 
+def hide_keys(page: Page) -> None:
+    """Put the page's own keys away, where they are up."""
+    if page.locator(".keypad").count():
+        page.locator(".keypad").get_by_role("button", name="Hide").tap()
+        expect(page.locator(".keypad")).to_have_count(0)
+
+
 def go_to(page: Page, place: str) -> None:
     """Tap one of the large actions: Card, Steps, Change, Drawer, Keep; nothing where the page is there."""
     name = {"Card": "card", "Steps": "lathe", "Change": "change", "Drawer": "shop", "Keep": "kept"}[place]
     if page.locator(f".page[data-place='{name}']").count() == 0:
+        hide_keys(page)
         page.locator(".dock").get_by_role("button", name=place, exact=True).click()
 
 
@@ -55,7 +63,7 @@ def choose_units(page: Page, label: str) -> None:
             page.locator(".units-button").click()
         return
     open_menu(page)
-    page.locator(".menu .segment").get_by_text(label, exact=True).click()
+    page.locator(".menu .segment").filter(has=page.get_by_text(label, exact=True)).click()
 
 
 def every_place(page: Page) -> Iterator[str]:

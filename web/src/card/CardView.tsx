@@ -7,6 +7,7 @@ import { Picture } from "../parts/Picture";
 import { Steady } from "../parts/Steady";
 import { pick } from "../parts/Value";
 import { go } from "../view/place";
+import { inSign } from "../view/sign";
 import { words } from "../words";
 
 /** The kept job at a glance; beneath the first screen a line for every stage. */
@@ -81,7 +82,7 @@ export function StageLines({ stages, open = "" }: { readonly stages: readonly St
           <li key={stage.id} data-stage={stage.id}>
             <button type="button" class="stage-head" aria-current={stage.id === open ? "true" : undefined} onClick={() => go("stage", stage.id)}>
               <span class="stage-title">{stage.title}</span>
-              <span class="stage-line">{stage.line}</span>
+              <span class="stage-line">{inSign(stage.line ?? "")}</span>
               {faults > 0 && <span class="mark-fault">{words.sheet.faults(faults)}</span>}
             </button>
           </li>

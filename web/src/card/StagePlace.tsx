@@ -1,6 +1,7 @@
 import { answer } from "../job/answer";
 import { StageBody } from "../sheet/StageView";
 import { which } from "../view/place";
+import { inSign } from "../view/sign";
 import { words } from "../words";
 
 /** One stage: what it found with the working behind it, its tables, its picture and its cautions. */
@@ -10,7 +11,7 @@ export function StagePlace() {
   return (
     <section class="stage open" data-stage={stage.id} aria-label={stage.title}>
       <h2>{stage.title}</h2>
-      <p class="stage-line">{stage.line}</p>
+      <p class="stage-line">{inSign(stage.line ?? "")}</p>
       <StageBody stage={stage} id={`stage-${stage.id}`} />
     </section>
   );

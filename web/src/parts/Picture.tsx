@@ -1,4 +1,5 @@
 import { useLayoutEffect, useRef } from "preact/hooks";
+import { decimalSign } from "../view/sign";
 import { pictureFrom } from "./svg";
 
 /** A drawing from the core; drawn anew only when its text changes. */
@@ -7,6 +8,6 @@ export function Picture({ text, small }: { readonly text: string | undefined; re
   useLayoutEffect(() => {
     const picture = text ? pictureFrom(text) : null;
     box.current?.replaceChildren(...(picture ? [picture] : []));
-  }, [text]);
+  }, [text, decimalSign.value]);
   return text ? <div class={small ? "picture small" : "picture"} ref={box} /> : null;
 }

@@ -1,3 +1,5 @@
+import { inSign } from "../view/sign";
+
 /** Text of an SVG, made harmless and fit to stand on the page more than once. */
 
 const BANNED = new Set(["script", "foreignobject", "iframe", "object", "embed", "style", "image", "a"]);
@@ -38,6 +40,9 @@ export function pictureFrom(text: string): SVGElement | null {
   if (root.localName !== "svg" || parsed.querySelector("parsererror")) return null;
   clean(root);
   separateIds(root);
+  for (const text of root.querySelectorAll("text, title, desc, tspan")) {
+    if (text.children.length === 0 && text.textContent) text.textContent = inSign(text.textContent);
+  }
   root.setAttribute("role", "img");
   root.setAttribute("focusable", "false");
   return document.adoptNode(root) as unknown as SVGElement;
