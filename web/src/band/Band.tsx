@@ -4,6 +4,7 @@ import { answer } from "../job/answer";
 import { fieldIn, figureIn, type Lead, leadOf } from "../job/lead";
 import { chosenUnits, switchUnits } from "../job/units";
 import { pick, pickOther, splitNumber } from "../parts/Value";
+import { useSteady } from "../parts/Steady";
 import { go, place } from "../view/place";
 import { inHand } from "../view/in_hand";
 import { lookAt } from "../view/look_at";
@@ -46,7 +47,7 @@ export function Band() {
       ) : (
         <Wanted lead={lead} />
       )}
-      <p class="band-words">
+      <p class="band-words" ref={useSteady<HTMLParagraphElement>(!figure)}>
         {step ? step.label : (lead?.words.length ?? 0) > 0 ? lead?.words.map((pair, at) => <b key={at}>{pick(pair)}</b>) : label}
       </p>
       <Said text={figure ? `${label}: ${pick(figure.shown)}` : ""} />

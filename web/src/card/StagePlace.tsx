@@ -1,4 +1,6 @@
 import { answer } from "../job/answer";
+import { faultsOf } from "../job/faults";
+import { Steady } from "../parts/Steady";
 import { StageBody } from "../sheet/StageView";
 import { which } from "../view/place";
 import { inSign } from "../view/sign";
@@ -11,7 +13,9 @@ export function StagePlace() {
   return (
     <section class="stage open" data-stage={stage.id} aria-label={stage.title}>
       <h2>{stage.title}</h2>
-      <p class="stage-line">{inSign(stage.line ?? "")}</p>
+      <Steady hold={faultsOf(stage) > 0}>
+        <p class="stage-line">{inSign(stage.line ?? "")}</p>
+      </Steady>
       <StageBody stage={stage} id={`stage-${stage.id}`} />
     </section>
   );
