@@ -68,7 +68,7 @@ def choose_units(page: Page, label: str) -> None:
 
 def every_place(page: Page) -> Iterator[str]:
     """Every screen of the page in turn, with all unfolded that can be; the name of each."""
-    expect(page.locator(".band-number")).to_be_enabled()
+    expect(page.locator(".band-number")).to_be_enabled(timeout=60_000)
     go_to(page, "Card")
     yield "card"
     names = [str(line.get_attribute("data-stage")) for line in page.locator(".stage-lines li").all()]

@@ -181,7 +181,7 @@ def _steps(wanted: TangWanted) -> list[Step]:
             ),
             ("milling",),
             ("finishing.across_now",),
-            ("finishing.across_first",),
+            ("finishing.second_flat", "finishing.across_first"),
         ),
     ]
     return [*first, *_second_steps(wanted)]
