@@ -49,7 +49,7 @@ from calc.setting.common import (
     whole_pair,
     words,
 )
-from calc.setting.known import axis_adds, axis_doubt, known_working
+from calc.setting.known import axis_adds, axis_doubt, known_working, outdone
 from calc.setting.one_dial import bar_and_clamp, slanting
 from calc.setting.way import Answer, Correction
 from calc.sheet import Both, Step, Working, same
@@ -125,7 +125,8 @@ def refusal(task: Task) -> str:
             " top"
             " slide."
         )
-    return ""
+    by_scale = task.choices.get("setting.attachment_by") == "scale"
+    return outdone(task, axis_adds(task)) if by_scale else ""
 
 
 def set_up(task: Task) -> Answer:

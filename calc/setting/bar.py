@@ -47,6 +47,7 @@ from calc.setting.known import (
     edge_adds,
     edge_doubt,
     known_working,
+    outdone,
     side_adds,
     side_doubt,
 )
@@ -77,18 +78,13 @@ STEEPEST = math.radians(60.0)
 
 def refusal(task: Task) -> str:
     """Why a sine bar cannot do it: too steep, or known errors that outdo the angle."""
-    if task.half_angle > 0.0 and _known(task) <= -task.half_angle:
-        return (
-            "What is entered as known of lathe, top slide and sine bar outdoes the taper itself: check those"
-            " entries, their signs and the lengths they are given over."
-        )
     if task.half_angle > STEEPEST + 1e-9:
         return (
             "A sine bar beside the top slide cannot hold a half angle past 60°: there the height hardly"
             " changes"
             " with the angle. Set 90° − angle from square, or use the graduated base."
         )
-    return ""
+    return outdone(task, _known(task))
 
 
 def set_up(task: Task) -> Answer:

@@ -35,7 +35,7 @@ from calc.setting.common import (
     turned_words,
     whole,
 )
-from calc.setting.known import axis_adds, axis_doubt, known_working
+from calc.setting.known import axis_adds, axis_doubt, known_working, outdone
 from calc.setting.plan import PlanView
 from calc.setting.way import Answer, Correction
 from calc.sheet import Caution, Step, Working
@@ -91,8 +91,8 @@ def turn_from_across(plan: PlanView) -> float:
 
 
 def refusal(task: Task) -> str:
-    """A graduated base can be turned to any angle."""
-    return ""
+    """A graduated base can be turned to any angle; known errors may outdo it."""
+    return outdone(task, axis_adds(task))
 
 
 def set_up(task: Task) -> Answer:

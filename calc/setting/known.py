@@ -69,6 +69,17 @@ def edge_doubt(task: Task, side: str) -> Estimate:
     return task.doubt("setting.edge_give") * (_sense(task) * (-1.0 if side == "far" else 1.0) / centres)
 
 
+def outdone(task: Task, adds: float) -> str:
+    """Why what is known cannot be right: it outdoes the taper; "" where it does not. adds: as here [rad]."""
+    if task.half_angle <= 0.0 or adds > -task.half_angle:
+        return ""
+    return (
+        "What is entered as known to be out of lathe, top slide or sine bar outdoes the taper itself: check"
+        " those"
+        " entries, their signs and the lengths they are given over."
+    )
+
+
 def known_working(adds: float) -> list[Working]:
     """That known errors were taken off; nothing where there are none. adds: to the half angle [rad]."""
     if not adds:

@@ -37,7 +37,7 @@ from calc.setting.common import (
     whole,
     words,
 )
-from calc.setting.known import axis_adds, axis_doubt, known_working
+from calc.setting.known import axis_adds, axis_doubt, known_working, outdone
 from calc.setting.set_over_asks import ASKS, CUTS_BY, FEELS, IMMUNE, RESOLUTION, SNAGS
 from calc.setting.way import Answer, Correction
 from calc.sheet import Caution, Step, Working
@@ -125,8 +125,8 @@ def refusal(task: Task) -> str:
             f"The work is shorter between centres, {about(task, carried)}, than the taper is long,"
             f" {words(task, task.cone.length)}."
         )
-    if task.half_angle > 0.0 and axis_adds(task) <= -task.half_angle:
-        return "What the lathe is entered to turn outdoes the taper itself: check that entry and its sign."
+    if astray := outdone(task, axis_adds(task)):
+        return astray
     most = task.lengths.get("setting.set_over_most")
     needed = exact_set_over(carried, task.half_angle + axis_adds(task))
     if most is not None and needed > most + 1e-9:

@@ -48,7 +48,7 @@ from calc.setting.common import (
     whole_pair,
     words,
 )
-from calc.setting.known import axis_adds, axis_doubt, known_working, side_adds, side_doubt
+from calc.setting.known import axis_adds, axis_doubt, known_working, outdone, side_adds, side_doubt
 from calc.setting.one_dial import bar_and_clamp
 from calc.setting.way import Answer, Correction
 from calc.sheet import Step, Working
@@ -96,14 +96,12 @@ def ratio(half_angle: float, along: str) -> float:
 
 def refusal(task: Task) -> str:
     """Why two indicators cannot do it: too steep, or known errors that outdo the angle."""
-    if task.half_angle > 0.0 and _known(task) <= -task.half_angle:
-        return "What is entered as known of lathe and top slide outdoes the taper: check those entries."
     if task.half_angle > STEEPEST + 1e-9:
         return (
             "Past a half angle of 60° the reading across outruns the indicator. Use the graduated base, or"
             " set 90° − angle from square."
         )
-    return ""
+    return outdone(task, _known(task))
 
 
 def set_up(task: Task) -> Answer:

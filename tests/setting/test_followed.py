@@ -209,6 +209,19 @@ def test_known_errors_are_asked_beside_their_doubt(way: str) -> None:
     assert figure(after, "setting.error_on_diameter")["value"] == pytest.approx(before, abs=0.02)
 
 
+@pytest.mark.parametrize("way", ["bar", "two_dials", "graduations", "attachment", "set_over"])
+def test_known_errors_that_outdo_the_taper_are_refused(way: str) -> None:
+    extra = {
+        "setting.travel_along": "carriage",
+        "setting.attachment_by": "scale",
+        "setting.axis_known": "-5 mm",
+    }
+    sheet = demo({"setting.way": way, **extra})
+    assert "outdoes the taper" in setting(sheet)["line"]
+    # The other way round it adds: that can be set.
+    assert "outdoes" not in setting(demo({"setting.way": way, **extra, "setting.axis_known": "5 mm"}))["line"]
+
+
 # sockets, both systems, hazards
 
 SOCKET = {"taper.form": "internal", "taper.small_end": ""}

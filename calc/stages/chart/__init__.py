@@ -25,7 +25,7 @@ from calc.stages.common.form import Form
 from calc.stages.common.job_facts import Job
 from calc.stages.common.several import several
 from calc.stages.common.shop import MEND
-from calc.stages.setting.bench import Bench
+from calc.stages.setting.bench import KNOWN, Bench
 from calc.stages.setting.error_words import off_words
 from calc.stages.setting.facts import SettingFacts, set_up
 from calc.stages.taper.choice import NO_LENGTH, standard
@@ -131,7 +131,7 @@ def row(bench: Bench, name: str, cone: Cone, from_memory: str = "") -> Row:
         same(rate["mm"].partition(" (")[0]),
         same(rate["inch"].removesuffix(" in/ft")),
     ]
-    # Which way the taper lies moves the pin, not the height.
+    # Which way the taper lies moves the roller; the height only where something is known to be out.
     task = bench.task(cone, "tailstock")
     refused = bench.way.refusal(task)
     search = None if refused else set_up(bench, task).search
@@ -158,6 +158,8 @@ def _told(bench: Bench) -> Both:
     give = plus_minus_length(bench.doubts["setting.bar_give"])
     seating = plus_minus_length(bench.seating)
     pieces = sum(piece.count for piece in bench.pieces)
+    known = any(bench.lengths.get(name) for name in KNOWN)
+    lies = ("known errors taken off for a small end towards the tailstock",) if known else ()
     return {
         system: ", ".join(
             (
@@ -165,6 +167,7 @@ def _told(bench: Bench) -> Both:
                 f"each joint {seating[system] or 'exact'}",
                 f"{pieces} pieces in the drawer",
                 f"errors given over {NO_LENGTH[system]} where a table gives no length",
+                *lies,
             )
         )
         for system in ("mm", "inch")
