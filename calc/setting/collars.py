@@ -178,14 +178,17 @@ def _corrected(task: Task, distance: float) -> list[Figure]:
             ],
             SOURCE,
         ),
-        figure(
-            "setting.collar_move",
-            f"Move the cross-slide {_moved(move)}, then swing {way}",
-            abs(move),
-            "mm",
-            _move_working(),
-            SOURCE,
-            lead=True,
+        replace(
+            figure(
+                "setting.collar_move",
+                f"Move the cross-slide {_moved(move)}, then swing {way}",
+                abs(move),
+                "mm",
+                _move_working(),
+                SOURCE,
+                lead=True,
+            ),
+            shown={each: _by(replace(task, system=each), move) for each in ("mm", "inch")},
         ),
         worded("setting.collar_way", "Which way", f"{_moved(move)}, then swing {way}", (), SOURCE),
     ]

@@ -101,6 +101,7 @@ def test_the_cross_slide_is_not_moved_by_less_than_its_collar_says() -> None:
     (said,) = [each for each in steps(sheet, "setting") if "Touch the tool off" in each]
     assert "by an indicator" in said and "Fix a dial test indicator" in said
     assert not re.search(r"\d\.\d{4} mm", said)
+    assert figure(sheet, "setting.collar_move")["shown"]["mm"].endswith(" mm by an indicator")
 
 
 def test_no_chance_over_a_length_that_is_not_known() -> None:
