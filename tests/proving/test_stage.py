@@ -212,6 +212,9 @@ def test_the_lathe_teaches_and_what_it_taught_can_be_left_out() -> None:
     assert _value(taught, "setting.stack_height") < _value(plain, "setting.stack_height")
     assert _value(taught, "setting.chance") > _value(plain, "setting.chance")
     assert abs(_value(taught, "setting.error_on_diameter")) < 0.002
+    setting = next(stage for stage in taught["stages"] if stage["id"] == "setting")
+    said = [caution["text"] for caution in setting["cautions"] if caution["id"] == "learned"]
+    assert len(said) == 1 and "too steep" in said[0] and "4 proved cuts" in said[0]
     left_out = _ask([], history, proving__learned_use="leave_out")
     assert _value(left_out, "setting.stack_height") == _value(plain, "setting.stack_height")
     assert "not allowed for" in _figure(left_out, "proving.learned")["shown"]["mm"]  # type: ignore[index]

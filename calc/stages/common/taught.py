@@ -15,7 +15,7 @@ from calc.doubt.task import Task
 from calc.drawer import Piece
 from calc.estimate import Estimate, source_of
 from calc.gauging.belief import Belief, Lesson, believe
-from calc.gauging.record import Record, lessons
+from calc.gauging.record import AFRESH, Record, lessons
 
 USE = "proving.learned_use"
 MARK = "proving.slide_mark"
@@ -47,7 +47,19 @@ class Taught:
     def gear(self, task: Task) -> dict[str, str]:
         """What is in use, by name: it changes when the bar's length or the slide's mark is entered anew."""
         centres = task.lengths.get("setting.bar_centres")
-        return {"bar": "" if centres is None else f"{centres:.4f} mm", "slide": self.mark}
+        rollers = task.lengths.get("setting.roller_difference", 0.0)
+        bar = "" if centres is None else f"{centres:.4f} mm, rollers {rollers:.4f} mm"
+        return {"bar": bar, "slide": self.mark}
+
+    def count(self, task: Task) -> int:
+        """How many of the cuts teach something of the bar and slide in use."""
+        gear = self.gear(task)
+        return sum(
+            record.since == AFRESH
+            and not record.surprise
+            and any(record.gear.get(k) == v for k, v in gear.items())
+            for record in self.records
+        )
 
     def belief(self, task: Task, more: Sequence[Lesson] = ()) -> Belief:
         """What all records teach for this task, and `more`."""

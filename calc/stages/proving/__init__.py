@@ -69,7 +69,18 @@ def work(job: Job) -> ProvingFacts:
     if proved is not None and proved.record is not None:
         job.record = plain(proved.record)
     return ProvingFacts(
-        entries, rows, taught, part, left, steady, allowed, questions, limit, proved, previous
+        entries,
+        rows,
+        taught,
+        part,
+        metal=left,
+        steady=steady,
+        allowed_for=allowed,
+        count=taught.count(task),
+        plain=questions,
+        limit=limit,
+        proved=proved,
+        previous=previous,
     )
 
 
@@ -117,7 +128,7 @@ def _at_the_limit(facts: ProvingFacts) -> str:
     part, limit = facts.part, facts.limit
     if part is None or limit is None or part.cone.rate <= 0.0:
         return ""
-    return blue_picture(part, limit, f"for a taper {signed(limit)}, its limit")
+    return blue_picture(part, limit, f"at the limit, {signed(limit)}")
 
 
 def task_turn(proved: Proved) -> float:

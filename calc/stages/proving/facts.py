@@ -113,6 +113,7 @@ class ProvingFacts:
     metal: float | None = None
     steady: Estimate | None = None
     allowed_for: bool = False
+    count: int = 0
     plain: Sequence[Figure] = ()
     limit: float | None = None
     proved: Proved | None = None

@@ -134,7 +134,7 @@ def standing_figures(facts: ProvingFacts) -> list[Figure]:
         )
     steady = facts.steady
     if steady is not None:
-        count = len(facts.taught.records)
+        count = facts.count
         cuts = "1 proved cut" if count == 1 else f"{count} proved cuts"
         used = "allowed for" if facts.allowed_for else "not allowed for"
         shown = sided(steady.value, shown_angle(abs(steady.value), steady.expanded))

@@ -41,8 +41,15 @@ def read_rows(sent: Observations, part: Part | None) -> RowsRead:
             else:
                 unfinished += 1
                 shown = _asked(each, key, sentence)
-        fields.append(shown)
+        fields.append(_telling(each.way, shown))
     return RowsRead(replace(sent.field(), rows=fields), seen, unfinished)
+
+
+def _telling(way: Way | None, fields: Sequence[Field]) -> Sequence[Field]:
+    """The row's fields, the way's own with what it can and cannot tell."""
+    if way is None or not fields:
+        return fields
+    return [replace(fields[0], help=f"{way.TELLS} {way.CANNOT}"), *fields[1:]]
 
 
 def _asked(each: Observation, key: str, sentence: str) -> Sequence[Field]:

@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import replace
 
 from calc.doubt.percent import percent
+from calc.doubt.task import Task
 from calc.drawer import ROUND
 from calc.drawings.lathe_above import lathe_from_above
 from calc.drawings.ways import way_picture
@@ -40,7 +42,7 @@ def in_words(form: Form, bench: Bench, facts: SettingFacts, made: SetUp) -> Stag
     task, answer, search, outcome = made.task, made.answer, made.search, made.outcome
     system = form.system
     figures = list(answer.figures)
-    cautions = [*answer.cautions, *facts.drawer.cautions]
+    cautions = [*answer.cautions, *facts.drawer.cautions, *_allowed_for(bench, task, facts)]
     shorter = bench.run_cut_short(task.cone)
     if shorter is not None:
         run = shown_length(shorter)[system]
@@ -68,6 +70,25 @@ def in_words(form: Form, bench: Bench, facts: SettingFacts, made: SetUp) -> Stag
         cautions,
         lambda: _picture(bench, made),
     )
+
+
+def _allowed_for(bench: Bench, task: Task, facts: SettingFacts) -> list[Caution]:
+    """What proved cuts have taught, where the number to set allows for it."""
+    turned = bench.task(task.cone, task.small_end).aim - task.aim
+    if facts.taught is None or not turned:
+        return []
+    count = facts.taught.count(task)
+    cuts = "one proved cut" if count == 1 else f"{count} proved cuts"
+    way = "too steep" if turned > 0.0 else "too shallow"
+    amount = f"{math.degrees(abs(turned)) * 3600:.0f}″"
+    return [
+        Caution(
+            "note",
+            f"Set-ups here come out {amount} {way}, from {cuts}: allowed for in what is to be set.",
+            "Leave it out under proving, or forget the cuts it comes from.",
+            "learned",
+        )
+    ]
 
 
 def _outcome_figures(bench: Bench, made: SetUp, system: str) -> list[Figure]:
