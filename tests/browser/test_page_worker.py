@@ -56,13 +56,14 @@ def test_a_drawing_is_shown_without_anything_that_could_run(page: Page, served: 
     serve_worker(page, worker_that_answers(made_up_sheet()))
     page.goto(served.address)
     open_stage(page, "whittling")
+    # In its stage and on the card for paper: the same drawing twice, and no id twice.
+    page.evaluate("dispatchEvent(new Event('beforeprint'))")
     drawings = page.locator(".picture svg")
     expect(drawings).to_have_count(2)
     assert (
         page.locator(".picture script, .picture foreignObject, .picture [onload], .picture [onclick]").count()
         == 0
     )
-    # On the card and in its stage: the same drawing twice, and no id twice.
     names = [found.get_attribute("id") for found in page.locator(".picture rect").all()]
     assert len(set(names)) == 2
 

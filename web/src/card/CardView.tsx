@@ -6,6 +6,7 @@ import { type Lead, leadOf } from "../job/lead";
 import { Picture } from "../parts/Picture";
 import { Steady } from "../parts/Steady";
 import { pick } from "../parts/Value";
+import { isWide } from "../view/open";
 import { go } from "../view/place";
 import { inSign } from "../view/sign";
 import { words } from "../words";
@@ -30,7 +31,7 @@ export function CardView() {
         </Steady>
         <Danger lead={lead} />
       </section>
-      <StageLines stages={sheet.stages} />
+      {!isWide.value && <StageLines stages={sheet.stages} />}
     </>
   );
 }

@@ -75,6 +75,7 @@ function arrive(to: Place, one: string): void {
   place.value = to;
   which.value = one;
   scrollTo(0, 0);
+  document.querySelector("main")?.scrollTo(0, 0);
 }
 
 /** Whether the step of history that the browser stands on is one of the job on the page. */
@@ -91,9 +92,11 @@ export function numberOf(state: unknown): number {
 export function followBack(): void {
   remember();
   const here = spotOf(history.state);
-  if (here) arrive(here.place, here.which);
+  if (here && here.of === jobNumber.value) arrive(here.place, here.which);
+  else history.replaceState(spot(), "");
   addEventListener("popstate", (event: PopStateEvent) => {
     const to = spotOf(event.state);
-    if (to && to.of === jobNumber.value) arrive(to.place, to.which);
+    // A step to another job, or to an address that was typed: it opens at home.
+    arrive(to?.of === jobNumber.value ? to.place : "card", to?.of === jobNumber.value ? to.which : "");
   });
 }
