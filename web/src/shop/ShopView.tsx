@@ -1,4 +1,3 @@
-import { useSignal } from "@preact/signals";
 import type { Field } from "../contract";
 import { FieldView } from "../fields/FieldView";
 import { Fields } from "../fields/Fields";
@@ -8,6 +7,7 @@ import { job } from "../job/job";
 import { changeHistory, shop } from "../job/shop";
 import { Segments } from "../parts/Segments";
 import { offerUndo } from "../undo/undo";
+import { shopPart } from "../view/shop_part";
 import { words } from "../words";
 import { LearnCut } from "../keep/LearnCut";
 import { OwnParts } from "./OwnParts";
@@ -15,7 +15,6 @@ import { OwnParts } from "./OwnParts";
 /** The shop: what stays from job to job. */
 export function ShopView() {
   const sheet = answer.value?.sheet;
-  const part = useSignal("drawer");
   if (!sheet) return <p class="waiting">{words.status.waiting}</p>;
   const fields = sheet.stages.flatMap(({ fields = [] }) => fields.filter(isOfShop));
   const drawer = fields.find(({ kind }) => kind === "pieces");
@@ -31,14 +30,14 @@ export function ShopView() {
           { value: "machine", label: words.shop.machine },
           { value: "learned", label: words.shop.learned },
         ]}
-        chosen={part.value}
-        onChoose={(value) => (part.value = value)}
+        chosen={shopPart.value}
+        onChoose={(value) => (shopPart.value = value)}
       />
       {job.value.invented && <p class="help">{words.shop.invented}</p>}
       <OwnParts />
-      {part.value === "drawer" && drawer && <FieldView field={drawer} />}
-      {part.value === "machine" && <Machine fields={others} />}
-      {part.value === "learned" && <Learned />}
+      {shopPart.value === "drawer" && drawer && <FieldView field={drawer} />}
+      {shopPart.value === "machine" && <Machine fields={others} />}
+      {shopPart.value === "learned" && <Learned />}
     </section>
   );
 }

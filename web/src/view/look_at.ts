@@ -1,8 +1,11 @@
 import { go } from "./place";
+import { shopPart } from "./shop_part";
 
 /** Bring a field on the page, wherever it is asked, into sight and into the hand. */
 export function lookAt(id: string, belongs: string | undefined): void {
-  go(belongs === "shop" || id.startsWith("drawer") ? "shop" : "change");
+  const drawer = id.startsWith("drawer");
+  shopPart.value = drawer ? "drawer" : "machine";
+  go(belongs === "shop" || drawer ? "shop" : "change");
   focusWhenThere(id, 20);
 }
 
