@@ -144,6 +144,39 @@ def _piece(chance: random.Random) -> dict[str, Any]:
     return piece
 
 
+SEEN = {
+    "end": ("large", "small", "both", "middle", "all", "x"),
+    "share": ("40 %", "0.4", "1/3", "100%", "-1"),
+    "film": ("2 µm", "0.1 thou", "0.002", "0"),
+    "diameter_1": LENGTHS,
+    "diameter_2": LENGTHS,
+    "difference": LENGTHS,
+    "apart": LENGTHS,
+    "over_1": LENGTHS,
+    "over_2": LENGTHS,
+    "height_1": LENGTHS,
+    "height_2": LENGTHS,
+    "roller": LENGTHS,
+    "ball_1": LENGTHS,
+    "ball_2": LENGTHS,
+    "depth_1": LENGTHS,
+    "depth_2": LENGTHS,
+    "stand_off": LENGTHS,
+    "run": ("0.01", "2 thou", "0", "-0.02mm"),
+    "run_length": LENGTHS,
+    "give": ("0.002", "0.1 thou", "", "5"),
+}
+WAYS_SEEN = ("contact", "two_diameters", "rollers", "balls", "stand_off", "indicator_run", "rocking", "guess")
+
+
+def _seen(chance: random.Random) -> dict[str, str]:
+    """A row of what was seen of the cut: mostly what its way asks, now and then what nobody would write."""
+    row = {"way": chance.choice(WAYS_SEEN)}
+    for key in chance.sample(sorted(SEEN), chance.randint(0, 9)):
+        row[key] = chance.choice(SEEN[key] if chance.random() < 0.9 else BAD)
+    return row
+
+
 def generated(work: Any, count: int, seed: int) -> list[str]:
     """`count` request texts; the same seed and the same core give the same texts."""
     chance = random.Random(seed)
@@ -156,6 +189,7 @@ def generated(work: Any, count: int, seed: int) -> list[str]:
             "units": chance.choice(("mm", "inch")),
             "entries": {field["id"]: _typed(chance, field) for field in asked},
             "drawer": [_piece(chance) for _ in range(chance.choice((0, 1, 2, 6, 12)))],
+            "observations": [_seen(chance) for _ in range(chance.choice((0, 0, 0, 1, 2)))],
             "history": [],
         }
         texts.append(json.dumps(request, ensure_ascii=chance.random() < 0.5))

@@ -15,7 +15,8 @@ class Ask:
     kind: "length" [mm], "angle" [rad], "rate" [plain], "count" (of `unit`), "choice", or "text" that `read`
     makes something of, or that is only kept. default: by unit system; {} where it may stay empty, and is
     then absent from the task. least, most: [mm, rad, plain or `unit`], both allowed; None where
-    there is no bound. A text has none.
+    there is no bound. A text has none. one_number: the default is one number, shown rounded in both
+    systems; who asks reckons with the number itself where nothing is typed.
     """
 
     id: str
@@ -28,3 +29,4 @@ class Ask:
     most: float | None = None
     unit: str = ""
     read: Callable[[str], Reading] | None = None
+    one_number: bool = False

@@ -299,3 +299,16 @@ def test_stored_on_this_device_is_not_said_once_it_is_not(phone: BrowserContext,
     page.evaluate("caches.keys().then((keys) => Promise.all(keys.map((key) => caches.delete(key))))")
     open_menu(page)
     expect(said).to_contain_text("Not stored here yet")
+
+
+def test_the_unit_switch_keeps_what_nobody_typed(phone: BrowserContext, served: Served) -> None:
+    """A bar that nobody named is 100 mm in one system, 4 in in the other: the switch must not swap them."""
+    page = phone.new_page()
+    page.goto(served.address + "#format=1&units=mm&taper.series=Morse&taper.size=2")
+    number = page.locator(".band-number .number")
+    expect(number).to_have_text("2.4967")
+    for label, shown in (("inch", "0.09830"), ("mm", "2.4967")):
+        choose_units(page, label)
+        page.wait_for_url(f"**units={label}**")
+        expect(number).to_have_text(shown)
+    assert "setting.bar_centres=100+mm" in page.url

@@ -158,6 +158,8 @@ export interface Sheet {
   readonly stages: readonly Stage[];
   readonly problems: readonly Problem[];
   readonly entries: Readonly<Record<string, string>>;
+  /** Defaults that stand for empty entries and would be others in the other system, units spelled out. */
+  readonly defaults: Readonly<Record<string, string>>;
   readonly drawer: readonly Piece[];
   /** What was seen of the cut, with every unit spelled out. */
   readonly observations?: readonly Readonly<Record<string, string>>[];

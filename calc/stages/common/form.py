@@ -21,6 +21,7 @@ LONGEST_ECHO = 80
 MOST_OFFERS = 12
 
 LENGTH_UNIT: Mapping[str, str] = {"mm": "mm", "inch": "in"}
+OTHER_SYSTEM: Mapping[str, str] = {"mm": "inch", "inch": "mm"}
 RATE_UNIT: Mapping[str, str] = {"mm": "ratio", "inch": "in/ft"}
 
 
@@ -74,11 +75,25 @@ class Form:
         self.system = system
         self.fields: list[Field] = []
         self.normalised: dict[str, str] = {}
+        self._in_force: dict[str, str] = {}
+        self._asides: list[Form] = []
         self.wrong = False
         self.group = ""
         """Fields asked from now on belong in one folded place of this name."""
         self._shop = shop
         self._resolutions: dict[str, float] = {}
+
+    def aside(self) -> Form:
+        """A form that is not shown, for what is reckoned beside: another way of setting, to be compared."""
+        self._asides.append(Form(self.entries, self.system))
+        return self._asides[-1]
+
+    def in_force(self) -> dict[str, str]:
+        """Defaults that stand for empty entries and would be others in the other system, with their units."""
+        found: dict[str, str] = {}
+        for form in self._asides:
+            found |= form.in_force()
+        return found | self._in_force
 
     def given(self, name: str) -> bool:
         """True where the person typed something."""
@@ -117,6 +132,17 @@ class Form:
                 fault = Fault(message, each.value, 0, len(each.value), way_out, offers)
                 self.fields[index] = replace(each, wrong=fault)
 
+    def _differs(self, ask: Ask, reading: Reading) -> bool:
+        """True where the default of the other system means something else than this one."""
+        other = OTHER_SYSTEM[self.system]
+        text = ask.default.get(other, "")
+        if ask.one_number or not text:
+            return not text
+        there = _kind(ask, other).read(text)
+        if ask.kind == "text":
+            return there.understood != reading.understood
+        return there.exact != reading.exact
+
     def _whose(self, name: str) -> str:
         return "shop" if name in self._shop else "job"
 
@@ -131,6 +157,8 @@ class Form:
         wrong = None
         if not wanted:
             found = default
+            if default and default != ask.default.get(OTHER_SYSTEM[self.system], ""):
+                self._in_force[ask.id] = default
         elif not found:
             self.wrong = True
             offers = tuple(value for value, _ in ask.choices)[:MOST_OFFERS]
@@ -166,9 +194,11 @@ class Form:
                 if given:
                     said = read_words(reading) if ask.kind != "text" or ask.read else ""
                     wrong = kind.outside(typed, reading)
+                    self.normalised[ask.id] = reading.understood
                     if wrong is None:
-                        self.normalised[ask.id] = reading.understood
                         self._resolutions[ask.id] = reading.resolution
+                elif self._differs(ask, reading):
+                    self._in_force[ask.id] = reading.understood
         except Unreadable as error:
             wrong = replace(fault_from(error), offers=[each for each in error.offers if kind.takes(each)])
         if wrong is not None:

@@ -81,6 +81,11 @@ class Job:
         return {name: text for form in self._forms.values() for name, text in form.normalised.items()}
 
 
+    def in_force(self) -> dict[str, str]:
+        """Defaults that stand for empty entries and would be others in the other system."""
+        return {name: text for form in self._forms.values() for name, text in form.in_force().items()}
+
+
 class JobStage(Protocol):
     """The names that a stage's folder bears.
 

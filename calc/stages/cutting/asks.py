@@ -207,6 +207,7 @@ def _start(form: Form, cone: Cone | None, internal: bool, start: float | None) -
             help=f"Before the taper is cut. Empty: {'as the blank is roughed' if start else usual}.",
             least=0.1,
             most=2000.0,
+            one_number=start is not None,
         )
     )
     if start is not None and not form.given("cutting.start_diameter"):

@@ -48,6 +48,7 @@ def ask_tang(form: Form, end: End) -> TangWanted | None:
             least=0.5,
             most=MOST,
             help="By micrometer, before the first flat." + (" Empty: as in the table." if usual else ""),
+            one_number=True,
         )
     )
     if usual is not None and not form.given("finishing.diameter_now"):

@@ -82,7 +82,7 @@ def ways_figure(form: Form, bench: Bench, task: Task, here: Compared | None = No
 
 def _compare(form: Form, bench: Bench, task: Task, way: Way) -> Compared:
     """What this way would give; its own numbers are read from the entries, not asked."""
-    told = ask_way(Form(form.entries, form.system), way, bench.usual)
+    told = ask_way(form.aside(), way, bench.usual)
     if told is None:
         return Compared(way, "An entry for this method is missing or wrong: select it to see which.")
     other = replace(bench, way=way, lengths=told.lengths, choices=told.choices, doubts=told.doubts)

@@ -113,6 +113,7 @@ def _told(form: Form, taper: Taper, name: str, label: str, part: str) -> float |
             least=0.1,
             most=MOST,
             help=f"Empty: {_printed(usual, form.system)} as in the table{where}.",
+            one_number=True,
         )
     )
     # The default is shown rounded in the other system; the table's own number is what counts.

@@ -35,6 +35,7 @@ export function readSheet(text: string): Sheet {
     stages: raw.stages,
     problems: raw.problems ?? [],
     entries: raw.entries ?? {},
+    defaults: raw.defaults ?? {},
     drawer: (raw.drawer ?? []).map((piece) => readPiece({ ...piece })),
     observations: raw.observations ?? [],
     route: raw.route ?? [],

@@ -19,16 +19,20 @@ export function switchUnits(units: Units): void {
 
 /**
  * The same job in other units. A bare "100" would change its meaning, so every entry that the core
- * understood is replaced by the core's own text for it, which carries its unit; the rest stays as typed.
+ * understood is replaced by the core's own text for it, which carries its unit; the rest stays as typed. Where
+ * nothing was typed the default in force becomes an entry: in other units it would be another one.
  */
 export function inUnits(before: Job, sheet: Sheet, units: Units): Job {
   const faulty = faultyIds(sheet);
   const entries = Object.fromEntries(
     Object.entries(before.entries).map(([id, text]) => {
-      const known = !faulty.has(id) && Object.hasOwn(sheet.entries, id) ? sheet.entries[id] : undefined;
+      const known = Object.hasOwn(sheet.entries, id) ? sheet.entries[id] : undefined;
       return [id, known ? known : text];
     }),
   );
+  if (units !== before.units) {
+    for (const [id, text] of Object.entries(sheet.defaults)) if (!entries[id]?.trim()) entries[id] = text;
+  }
   const sameDrawer = sheet.drawer.length === before.drawer.length;
   const drawer = before.drawer.map((piece, index) => {
     const read = sameDrawer ? sheet.drawer[index] : undefined;
