@@ -34,6 +34,7 @@ from calc.setting.common import (
     indicator_words,
     number_of,
     said,
+    tool_hazards,
     whole,
     words,
 )
@@ -324,7 +325,7 @@ def steps(task: Task, answer: Answer, stack_words: str) -> list[Step]:
             "Put the work between centres, driven by a carrier (dog) whose tail is free in its slot: askew,"
             " it"
             " slides to and fro once a revolution. The top slide is not swung; the carriage cuts.",
-            cautions=("carrier", "centre"),
+            cautions=("carrier", "centre", *tool_hazards(task)),
         ),
         said(
             "same_length",

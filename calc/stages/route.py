@@ -11,11 +11,14 @@ from dataclasses import replace
 from calc.hazards import JOB, cautions_of
 from calc.sheet import PHASES, Caution, Stage, Step, as_plain
 
+SETTING = "setting"
+"""The stage that says how the taper is set."""
 _PLACE = {phase: place for place, phase in enumerate(PHASES)}
 
 
 def settled(stages: Sequence[Stage]) -> list[Stage]:
     """The stages with steps that name only entries and figures that stand on this very sheet."""
+    stages = _held_back(stages)
     asked = {field.id for stage in stages for field in stage.fields}
     found = {figure.id for stage in stages for figure in stage.figures}
 
@@ -27,6 +30,16 @@ def settled(stages: Sequence[Stage]) -> list[Stage]:
     return [
         replace(stage, steps=[keep(step) for step in stage.steps], cautions=_cautions(stage))
         for stage in stages
+    ]
+
+
+def _held_back(stages: Sequence[Stage]) -> Sequence[Stage]:
+    """Without a method of setting that can do it nothing is set, cut or finished yet: those steps wait."""
+    if any(stage.id == SETTING and stage.steps for stage in stages):
+        return stages
+    last = _PLACE["set"]
+    return [
+        replace(stage, steps=[step for step in stage.steps if _PLACE[step.phase] < last]) for stage in stages
     ]
 
 

@@ -155,9 +155,8 @@ def _steps(wanted: TangWanted) -> list[Step]:
         _step(
             "touch_round",
             same(
-                "Clamp the work by its turned part. Measure the diameter at the end, touch it with the"
-                " turning"
-                " cutter and zero the collar there."
+                "Clamp the work by its turned part and, the cutter stopped, measure the diameter at the end."
+                " Then touch it with the turning cutter and zero the collar there."
             ),
             ("milling",),
             ("finishing.diameter_now",),

@@ -85,30 +85,40 @@ def _then(facts: ProvingFacts, picture: str) -> list[Step]:
         asks=(KEY,),
         shows=("proving.angle_error", "proving.decision", "proving.new_stack"),
     )
-    again = {
-        key: "Cut again, just enough to clean up, and prove again before the last cut." for key in SYSTEMS
-    }
+    again = _step("again", same("Cut again, just enough to clean up, and prove it again as above."))
+    # Between cutting's finishing cuts (10) and its very last one (30).
+    before_last = _step(
+        "before_last",
+        same("Prove once more, as above, before the last cut: only metal that is there can be put right."),
+        "finish",
+        cautions=(STOPPED.id, WARM.id),
+        asks=(KEY,),
+        order=20,
+    )
     last = _step(
         "last",
-        same("With the angle right, take the last cuts to size by the stand-off, and prove once more cold."),
+        same("Cold and wiped, prove it a last time, for angle and for size by the stand-off."),
+        "finish",
+        cautions=(STOPPED.id, WARM.id),
         shows=("proving.stand_off_card",),
+        order=35,
     )
     if proved is None or proved.believed is None:
-        right = _step("right", same("Put the slide right as is then shown here, or leave it alone."))
-        return [enter, right, _step("again", again), last]
+        right = _step("right", same("Correct the setting as is then shown here, or leave it alone."))
+        return [enter, right, again, before_last, last]
     found = [enter, *_correct(proved, picture)]
     if proved.verdict is None or proved.verdict.decision == CHANGE:
-        found.append(_step("again", again))
-    return [*found, last]
+        found.append(again)
+    return [*found, before_last, last]
 
 
 def _correct(proved: Proved, picture: str) -> list[Step]:
     verdict = proved.verdict
     if verdict is not None and verdict.decision == DONE:
-        return [_step("right", same("The angle is right: leave the slide alone."))]
+        return [_step("right", same("The angle is right: leave the setting alone."))]
     if verdict is not None and verdict.decision != CHANGE:
         words = (
-            "Leave the slide alone: it would more likely come out worse. Prove by a second way to be surer."
+            "Leave the setting alone: it would more likely come out worse. Prove by a second way to be surer."
         )
         return [_step("right", same(words), shows=("proving.chance_now", "proving.chance_changed"))]
     return _change(proved, picture)
