@@ -95,10 +95,14 @@ def _path(points: list[Point] | tuple[Point, ...]) -> str:
 
 
 class Picture:
-    """A picture that grows mark by mark, in the order in which they cover each other."""
+    """A picture that grows mark by mark, in the order in which they cover each other; words lie over all.
+
+    Marks stand in one group and words in another, each of which says once what most of its members share.
+    """
 
     def __init__(self) -> None:
         self._marks: list[str] = []
+        self._texts: list[str] = []
 
     def line(
         self,
@@ -111,8 +115,7 @@ class Picture:
         """An open line through `points`."""
         dashed = f' stroke-dasharray="{dashes}"' if dashes else ""
         self._marks.append(
-            f'<polyline{_role(role)} points="{_path(points)}" fill="none" stroke="{colour}"'
-            f' stroke-width="{number(width)}"{dashed}/>'
+            f'<polyline{_role(role)} points="{_path(points)}" fill="none"{_stroke(colour, width)}{dashed}/>'
         )
 
     def shape(
@@ -124,10 +127,7 @@ class Picture:
         role: str = "",
     ) -> None:
         """A closed shape through `points`."""
-        self._marks.append(
-            f'<polygon{_role(role)} points="{_path(points)}" fill="{fill}" stroke="{colour}"'
-            f' stroke-width="{number(width)}"/>'
-        )
+        self._marks.append(f'<polygon{_role(role)} points="{_path(points)}"{_paint(fill, colour, width)}/>')
 
     def box(
         self,
@@ -147,8 +147,7 @@ class Picture:
         bend = f' rx="{number(rounded)}"' if rounded else ""
         self._marks.append(
             f'<rect{_role(role)} x="{number(left)}" y="{number(top)}" width="{number(right - left)}"'
-            f' height="{number(bottom - top)}"{bend} fill="{fill}" stroke="{colour}"'
-            f' stroke-width="{number(width)}"/>'
+            f' height="{number(bottom - top)}"{bend}{_paint(fill, colour, width)}/>'
         )
 
     def circle(
@@ -163,15 +162,13 @@ class Picture:
         """A circle."""
         self._marks.append(
             f'<circle{_role(role)} cx="{number(centre[0])}" cy="{number(centre[1])}" r="{number(radius)}"'
-            f' fill="{fill}" stroke="{colour}" stroke-width="{number(width)}"/>'
+            f"{_paint(fill, colour, width)}/>"
         )
 
     def strokes(self, pairs: Sequence[tuple[Point, Point]], colour: str = SOFT, width: float = FINE) -> None:
         """Many short lines as one mark: hatching, flutes."""
         drawn = "".join(f"M{_path([start])}L{_path([end])}" for start, end in pairs)
-        self._marks.append(
-            f'<path d="{drawn}" fill="none" stroke="{colour}" stroke-width="{number(width)}"/>'
-        )
+        self._marks.append(f'<path d="{drawn}" fill="none"{_stroke(colour, width)}/>')
 
     def arc(
         self,
@@ -188,7 +185,7 @@ class Picture:
         flags = f"{int(abs(turn) > pi)} {int(turn < 0)}"
         self._marks.append(
             f'<path{_role(role)} d="M{_path([first])} A{number(radius)} {number(radius)} 0 {flags}'
-            f' {_path([last])}" fill="none" stroke="{colour}" stroke-width="{number(width)}"/>'
+            f' {_path([last])}" fill="none"{_stroke(colour, width)}/>'
         )
 
     def head(self, tip: Point, angle: float, size: float = 8.0, colour: str = INK) -> None:
@@ -234,14 +231,14 @@ class Picture:
         text = plain(text)
         if not text:
             return
-        weight = ' font-weight="700"' if bold else ""
         x, y = number(at[0]), number(at[1])
-        turned = f' transform="rotate({number(-degrees(turn))} {x} {y})"' if turn else ""
-        self._marks.append(
-            f'<text x="{x}" y="{y}" font-size="{number(size)}"{turned}'
-            f' text-anchor="{anchor}"{weight} fill="{colour}" stroke="{halo}" stroke-width="3"'
-            f' paint-order="stroke">{escape(text)}</text>'
-        )
+        said = ' font-weight="700"' if bold else ""
+        said += f' transform="rotate({number(-degrees(turn))} {x} {y})"' if turn else ""
+        said += "" if size == TEXT_SIZE else f' font-size="{number(size)}"'
+        said += "" if anchor == "start" else f' text-anchor="{anchor}"'
+        said += "" if colour == INK else f' fill="{colour}"'
+        said += "" if halo == PAPER else f' stroke="{halo}"'
+        self._texts.append(f'<text x="{x}" y="{y}"{said}>{escape(text)}</text>')
 
     def text_along(
         self, middle: Point, text: str, turn: float, size: float = 13.0, halo: str = PAPER
@@ -257,9 +254,23 @@ class Picture:
             f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 {size}" width="100%" role="img"'
             f' font-family="system-ui,sans-serif" stroke-linejoin="round" stroke-linecap="round">'
             f"<title>{escape(plain(title))}</title><desc>{escape(plain(description))}</desc>"
-            f'<rect width="{number(WIDTH)}" height="{number(height)}" fill="{PAPER}"/>'
-            f"{''.join(self._marks)}</svg>"
+            f'<g fill="{PAPER}" stroke="{INK}" stroke-width="{number(FIRM)}">'
+            f'<rect width="{number(WIDTH)}" height="{number(height)}" stroke="none"/>'
+            f"{''.join(self._marks)}</g>"
+            f'<g fill="{INK}" stroke="{PAPER}" stroke-width="3" paint-order="stroke"'
+            f' font-size="{number(TEXT_SIZE)}" text-anchor="start">{"".join(self._texts)}</g></svg>'
         )
+
+
+def _paint(fill: str, colour: str, width: float) -> str:
+    """Fill and line of a shape; what the group around all shapes says already is left out."""
+    filled = "" if fill == PAPER else f' fill="{fill}"'
+    return filled + _stroke(colour, width)
+
+
+def _stroke(colour: str, width: float) -> str:
+    coloured = "" if colour == INK else f' stroke="{colour}"'
+    return coloured + ("" if width == FIRM else f' stroke-width="{number(width)}"')
 
 
 def _role(role: str) -> str:

@@ -41,6 +41,11 @@ class Read:
         self.root = ElementTree.fromstring(svg)
         left, top, self.width, self.height = map(float, self.root.attrib["viewBox"].split())
         assert (left, top) == (0, 0)
+        for group in self.root.iter(f"{SPACE}g"):
+            # What a group says counts for each member that says nothing else.
+            for member in group:
+                for name, value in group.attrib.items():
+                    member.attrib.setdefault(name, value)
 
     def words(self) -> list[Words]:
         found = []
@@ -104,6 +109,7 @@ def assert_sound(svg: str) -> Read:
     for element in read.root.iter():
         assert element.tag.removeprefix(SPACE) in {
             "svg",
+            "g",
             "title",
             "desc",
             "text",

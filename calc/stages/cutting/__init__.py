@@ -5,9 +5,10 @@ from __future__ import annotations
 from dataclasses import replace
 
 from calc.cone import Cone
+from calc.drawings.at_bench import centre_height_picture
 from calc.drawings.bites import travel_picture
 from calc.setting import WAYS
-from calc.sheet import Stage
+from calc.sheet import Stage, Step
 from calc.stages.blank.facts import BlankFacts
 from calc.stages.common.job_facts import Job
 from calc.stages.common.metal import metal_for
@@ -74,10 +75,19 @@ def sheet(job: Job) -> Stage:
         _line(cut),
         form.fields,
         [*speed.figures(cut), *slide.figures(cut), *hold.figures(cut)],
-        both_systems(lambda system: steps(replace(cut, system=system))),
+        _pictured(both_systems(lambda system: steps(replace(cut, system=system))), job, cut),
         cautions(cut),
         _picture(cut),
     )
+
+
+def _pictured(found: list[Step], job: Job, cut: Cutting) -> list[Step]:
+    """The steps, centre height with its picture where the tool is a turning tool on the operator's side."""
+    bench = job.found(SettingFacts).bench
+    if cut.internal or (bench is not None and bench.cut_side == "far"):
+        return found
+    height = f"{ID}.tool_height"
+    return [replace(each, drawing=centre_height_picture()) if each.id == height else each for each in found]
 
 
 def _line(job: Cutting) -> str:

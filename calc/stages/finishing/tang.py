@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from calc.doubt.asks import Ask
+from calc.drawings.at_bench import across_flat_picture, first_flat_picture, second_flat_picture
 from calc.drawings.tang import TangView, tang_picture
 from calc.machining.fits import NotListed, zone
 from calc.machining.flats import across_flat_and_round
@@ -108,7 +111,7 @@ def tang_part(wanted: TangWanted, name: str, system: str) -> SheetPart:
     part = SheetPart(
         line=f"{_lead(wanted, system)}, tang {limits[system]} thick",
         figures=figures(wanted),
-        steps=_steps(wanted),
+        steps=_pictured(_steps(wanted), wanted, system),
         cautions=from_memory(used(wanted), name),
         drawing=_drawing(wanted, system),
     )
@@ -185,6 +188,21 @@ def _steps(wanted: TangWanted) -> list[Step]:
         ),
     ]
     return [*first, *_second_steps(wanted)]
+
+
+def _pictured(steps: list[Step], wanted: TangWanted, system: str) -> list[Step]:
+    """The steps with a small picture where a flat is milled or measured."""
+    share, second = wanted.depth / wanted.diameter, wanted.second
+    deep = rough(wanted.depth)[system]
+    long = rough(wanted.data["tang_flat_length"].value)[system] if "tang_flat_length" in wanted.data else ""
+    pictures = {
+        "finishing.first_flat": first_flat_picture(share, deep, long),
+        "finishing.across_first": across_flat_picture(
+            share, rough(across_flat_and_round(wanted.diameter, wanted.depth))[system]
+        ),
+        "finishing.second_flat": second_flat_picture(share, rough(second.depth)[system] if second else deep),
+    }
+    return [replace(step, drawing=pictures.get(step.id, "")) for step in steps]
 
 
 def _second_steps(wanted: TangWanted) -> list[Step]:

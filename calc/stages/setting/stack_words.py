@@ -99,7 +99,7 @@ def _pieces_figure(fits: Sequence[StackFit], wanted: StackWanted, system: str) -
         working=[Working("sum of the pieces", sums, stack.building_words())],
         source=SEARCHED,
         table=_table(fits),
-        drawing=_picture(stack, wanted, system),
+        drawing=stack_drawing(stack, wanted, system),
     )
 
 
@@ -145,7 +145,7 @@ def _table(fits: Sequence[StackFit]) -> Table:
     )
 
 
-def _picture(stack: Stack, wanted: StackWanted, system: str) -> str:
+def stack_drawing(stack: Stack, wanted: StackWanted, system: str) -> str:
     """From the roller (top) to the top slide (bottom), as the picture wants it."""
     pieces = [
         (piece.name, piece.shape, piece.size_mm, _fine(piece.size_mm)[system])

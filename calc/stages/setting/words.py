@@ -8,9 +8,11 @@ from dataclasses import replace
 from calc.doubt.percent import percent
 from calc.doubt.task import Task
 from calc.drawer import ROUND
+from calc.drawings.at_setting import sweep_picture, swing_picture
 from calc.drawings.lathe_above import lathe_from_above
 from calc.drawings.ways import way_picture
 from calc.quantities import plus_minus_micrometres, shown_length
+from calc.setting.bar import ID as BAR
 from calc.setting.way import Answer
 from calc.sheet import Caution, Figure, Stage, Step, folded
 from calc.stages.common.form import Form
@@ -26,7 +28,7 @@ from calc.stages.setting.error_words import (
     off_words,
 )
 from calc.stages.setting.facts import ID, SettingFacts, SetUp
-from calc.stages.setting.stack_words import stack_figures
+from calc.stages.setting.stack_words import stack_drawing, stack_figures
 from calc.stages.setting.worth import sensitivities
 
 TITLE = "Setting the angle"
@@ -111,7 +113,21 @@ def _steps(bench: Bench, made: SetUp) -> list[Step]:
         task = replace(made.task, system=system)
         return bench.way.steps(task, made.answer, _stack_words(made, system))
 
-    return both_systems(steps_in)
+    pictures = _step_pictures(bench, made)
+    return [replace(step, drawing=pictures.get(step.id, "")) for step in both_systems(steps_in)]
+
+
+def _step_pictures(bench: Bench, made: SetUp) -> dict[str, str]:
+    """Small pictures by the id of the step that they help."""
+    plan, search = made.answer.plan, made.search
+    if plan is None or plan.swing == "none" or bench.way.CUTS_BY == "carriage":
+        return {}
+    found = {f"{ID}.swing": swing_picture(plan)}
+    if bench.way.ID == BAR:
+        found[f"{ID}.sweep"] = sweep_picture(plan)
+    if bench.way.ID == BAR and search is not None and search.fits:
+        found[f"{ID}.stack"] = stack_drawing(search.fits[0].stack, search.wanted, made.task.system)
+    return found
 
 
 def _stack_words(made: SetUp, system: str) -> str:
