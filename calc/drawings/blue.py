@@ -6,7 +6,7 @@ The taper is drawn steeper than it is; the blue's length is to scale along it.""
 
 from __future__ import annotations
 
-from calc.drawings.svg import FINE, FIRM, HEAVY, INK, MARK, PAPER, SOFT, TINT, WIDTH, Picture, Point, fitted
+from calc.drawings.svg import FINE, FIRM, HEAVY, MARK, PAPER, SOFT, TINT, WIDTH, Picture, Point, fitted
 from calc.gauging.blue_reading import THICK, THIN
 from calc.gauging.contact import bearing_end, bearing_length
 from calc.gauging.way import EXTERNAL, Part
@@ -37,7 +37,7 @@ def blue_picture(part: Part, error: float, words: str) -> str:
     bottom = MIDDLE + 118.0 + LARGE + 16
     picture.text((LEFT, bottom), "large end")
     picture.text((RIGHT, bottom), "small end", "end")
-    picture.text((WIDTH / 2, bottom + 20), fitted(words, WIDTH - 8, bold=True), "middle", INK, bold=True)
+    picture.text((WIDTH / 2, bottom + 20), fitted(words, WIDTH - 8), "middle")
     picture.text((WIDTH / 2, bottom + 40), "blue's length to scale, taper steeper", "middle")
     where = "all along" if end == "all" else f"from the {end} end"
     said = "; ".join(f"{name} over {100 * share:.0f} %" for name, share in lengths)
