@@ -26,7 +26,8 @@ ODD = ("later", "add_lines")
 
 
 class Sitting:
-    """Answers one request after another. Only `ask` and `more` are for others.
+    """Answers one request after another. Only `ask`, `more` and `whole` are for others: whether the last part was
+    handed out.
 
     A part is JSON: `part` counts them from 1, which starts from nothing; `stages` holds of each stage that
     changed its `id`, `version` and what differs, `others` likewise of what stands beside the stages; in a
@@ -44,6 +45,7 @@ class Sitting:
     def _begin(self) -> None:
         self._stages, self._given = Stages(self._list), Given()
         self._system, self._part = "", 0
+        self.whole = True
         self._marks: dict[str, tuple[str, object]] = {}
         self._rest: Iterator[str] = iter(())
 
@@ -67,6 +69,7 @@ class Sitting:
         request = request_in(text) if len(text) <= LONGEST_REQUEST else None
         odd = isinstance(request, Mapping) and any(request.get(key) is not None for key in ODD)
         if odd or len(text) > LONGEST_REQUEST:
+            self.whole = True
             yield f'{{"part":0,"whole":true,"sheet":{work_text(text)}}}'
             return
         problems: list[Problem] = []
@@ -112,6 +115,7 @@ class Sitting:
         late = [each.id for stage in stages for each in stage.figures if isinstance(each, Folded)]
         stale = [name for name in self._stages.order if name not in names]
         self._part += 1
+        self.whole = whole
         return (
             f'{{"part":{self._part},"whole":{as_text(whole)},"late":{as_text(late)},"stale":{as_text(stale)},'
             f'"stages":[{",".join(changed)}],"others":{others or "{}"}}}'

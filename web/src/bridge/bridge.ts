@@ -5,9 +5,12 @@ const LOADING_LIMIT = 60_000;
 const ANSWER_LIMIT = 10_000;
 
 export interface Bridge<Tag> {
-  /** Ask; a newer question takes the place of one that is still waiting to be sent. */
-  ask(request: string, tag: Tag): void;
-  /** Ask even if the engine had failed: it is started anew if need be. */
+  /**
+   * Ask for the sheet; a newer question takes the place of one that is still waiting to be sent, and of what is still to
+   * come of an older one's answer. `look` names the stages that come first.
+   */
+  ask(request: string, tag: Tag, look?: string): void;
+  /** Ask for the whole sheet even if the engine had failed: it is started anew if need be. */
   again(request: string, tag: Tag): void;
   /**
    * Ask something beside the sheet, in its turn; a waiting question for the sheet goes first.
@@ -21,6 +24,9 @@ export class Lost extends Error {}
 
 interface Question {
   readonly request: string;
+  /** Of a question for the sheet, which is answered in parts. */
+  readonly look?: string;
+  readonly anew?: boolean;
   readonly heard: (response: string) => void;
   /** No answer will come; `late` when it was cut off for taking too long. */
   readonly lost: (late: boolean) => void;
@@ -39,8 +45,11 @@ export function createBridge<Tag>(options: Options<Tag>): Bridge<Tag> {
   let worker: Worker | null = null;
   let ready = false;
   let limit: ReturnType<typeof setTimeout> | undefined;
-  let waiting: { request: string; tag: Tag } | null = null;
+  let waiting: { request: string; tag: Tag; look: string; anew: boolean } | null = null;
+  /** Sent, and not answered yet. */
   let flight: (Question & { readonly id: number }) | null = null;
+  /** Answered in part: the rest is coming. */
+  let resting: (Question & { readonly id: number }) | null = null;
   let lastId = 0;
   const asides: Question[] = [];
 
@@ -49,8 +58,9 @@ export function createBridge<Tag>(options: Options<Tag>): Bridge<Tag> {
     worker?.terminate();
     worker = null;
     ready = false;
-    const { lost } = flight ?? {};
+    const { lost } = flight ?? resting ?? {};
     flight = null;
+    resting = null;
     lost?.(late);
   }
 
@@ -82,44 +92,59 @@ export function createBridge<Tag>(options: Options<Tag>): Bridge<Tag> {
       ready = true;
       options.onState({ kind: "ready" });
       send();
-    } else if (flight && message.id === flight.id) {
-      clearTimeout(limit);
-      const { heard } = flight;
+    } else if (message.id === flight?.id) {
+      const { heard, look } = flight;
+      if (look !== undefined) resting = message.more ? flight : null;
       flight = null;
+      patience();
       heard(message.response);
       send();
+    } else if (message.id === resting?.id) {
+      const { heard } = resting;
+      if (!message.more) resting = null;
+      patience();
+      heard(message.response);
     }
+  }
+
+  /** Give the worker its time for what is still to come. */
+  function patience(): void {
+    clearTimeout(limit);
+    if (!flight && !resting) return;
+    limit = setTimeout(() => {
+      // The question that hung is not asked again by itself, or the page would hang for ever.
+      stop(true);
+      start();
+    }, ANSWER_LIMIT);
   }
 
   /** What goes to the worker next: the sheet before anything asked aside. */
   function next(): Question | undefined {
     if (!waiting) return asides.shift();
-    const { request, tag } = waiting;
+    const { tag, ...question } = waiting;
     waiting = null;
-    return { request, heard: (response) => options.onAnswer(response, tag), lost: (late) => late && options.onCutOff() };
+    return { ...question, heard: (response) => options.onAnswer(response, tag), lost: (late) => late && options.onCutOff() };
   }
 
   function send(): void {
     if (!worker || !ready || flight) return;
     const question = next();
     if (!question) return;
+    const { request, look, anew } = question;
     flight = { id: ++lastId, ...question };
-    limit = setTimeout(() => {
-      // The question that hung is not asked again by itself, or the page would hang for ever.
-      stop(true);
-      start();
-    }, ANSWER_LIMIT);
-    worker.postMessage({ kind: "work", id: flight.id, request: question.request } satisfies ToWorker);
+    patience();
+    const sheet = look === undefined ? {} : { look, anew: anew ?? false };
+    worker.postMessage({ kind: "work", id: flight.id, request, ...sheet } satisfies ToWorker);
   }
 
   start();
   return {
-    ask(request, tag) {
-      waiting = { request, tag };
+    ask(request, tag, look = "") {
+      waiting = { request, tag, look, anew: false };
       send();
     },
     again(request, tag) {
-      waiting = { request, tag };
+      waiting = { request, tag, look: "", anew: true };
       if (worker) send();
       else start();
     },

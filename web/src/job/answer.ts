@@ -3,15 +3,23 @@ import { createBridge, Lost, type Bridge } from "../bridge/bridge";
 import type { Sheet } from "../contract";
 import { cutOff, engine, unreadable } from "../bridge/engine";
 import { type Job, job } from "./job";
-import { type Aside, readSheet, requestText } from "./request";
+import { lookedAt } from "./looked_at";
+import { Parts } from "./parts";
+import { type Aside, requestText } from "./request";
 
-/** The latest answer, and the very job that it answers. */
-export const answer = signal<{ readonly sheet: Sheet; readonly of: Job } | null>(null);
+/**
+ * The latest answer, and the very job that it answers. While it is not `whole` yet, what is not looked at may still be the
+ * answer to an earlier job.
+ */
+export const answer = signal<{ readonly sheet: Sheet; readonly of: Job; readonly whole: boolean } | null>(null);
 
 let bridge: Bridge<Job> | null = null;
+let asked: Job | null = null;
 
 /** Start the core's worker; it can load while the page finds out what job there is. */
 export function startEngine(): void {
+  const parts = new Parts();
+  let lost = false;
   bridge = createBridge<Job>({
     start: () => new Worker("worker.js", { type: "module" }),
     onState: (state) => {
@@ -22,10 +30,14 @@ export function startEngine(): void {
     },
     onAnswer: (text, of) => {
       try {
-        answer.value = { sheet: readSheet(text), of };
+        answer.value = { ...parts.put(text), of };
         unreadable.value = "";
+        lost = false;
       } catch (error) {
-        unreadable.value = String(error);
+        // Parts may have gone by: once, the whole is asked for anew.
+        if (lost) unreadable.value = String(error);
+        else bridge?.again(requestText(job.value), job.value);
+        lost = !lost;
       }
       cutOff.value = false;
     },
@@ -34,7 +46,11 @@ export function startEngine(): void {
 
 /** Ask anew whenever the job changes. */
 export function startAnswering(): void {
-  effect(() => bridge?.ask(requestText(job.value), job.value));
+  effect(() => {
+    const now = job.value;
+    bridge?.ask(requestText(now), now, lookedAt(now, asked, answer.peek()?.sheet ?? null));
+    asked = now;
+  });
 }
 
 /** Ask the core something beside the sheet of this job; fails with a Lost when no answer will come. */

@@ -26,8 +26,8 @@ export function readLater(text: string): LaterRows {
 }
 
 /** The core's answer; throws when it is no sheet at all, and fills what a lean sheet leaves out. */
-export function readSheet(text: string): Sheet {
-  const raw = JSON.parse(text) as Partial<Sheet> | null;
+export function readSheet(told: unknown): Sheet {
+  const raw = told as Partial<Sheet> | null;
   if (!raw || !Array.isArray(raw.stages)) throw new Error("the answer holds no stages");
   return {
     format: raw.format ?? 1,

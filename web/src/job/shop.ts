@@ -118,7 +118,7 @@ export async function openShop(): Promise<void> {
 function learned(): Shop {
   const latest = answer.value;
   const now = shop.peek();
-  if (!latest || latest.of !== job.value || latest.of.invented) return now;
+  if (!latest?.whole || latest.of !== job.value || latest.of.invented) return now;
   const { of, sheet } = latest;
   const fields = sheet.stages.flatMap(({ fields = [] }) => fields.filter((field) => isOfShop(field) && !isOwn(of, field.id)));
   const spelled = inUnits(of, sheet, of.units);

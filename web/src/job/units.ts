@@ -58,7 +58,7 @@ export function startSwitching(): void {
   effect(() => {
     const units = wanted.value;
     const latest = answer.value;
-    if (!units || !latest || latest.of !== job.value) return;
+    if (!units || !latest?.whole || latest.of !== job.value) return;
     wanted.value = null;
     job.value = inUnits(latest.of, latest.sheet, units);
   });

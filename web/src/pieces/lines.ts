@@ -20,7 +20,7 @@ export async function addLines(lines: readonly string[]): Promise<Added> {
   let read: readonly LineRead[];
   try {
     const text = await askAside(of, { add_lines: lines });
-    sheet = readSheet(text);
+    sheet = readSheet(JSON.parse(text));
     read = readLines(text);
   } catch {
     return { count: 0, left: [], lost: true };

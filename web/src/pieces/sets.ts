@@ -11,7 +11,7 @@ export async function addSet(field: Field, set: Choice): Promise<string> {
   const { value: of } = job;
   let sheet: Sheet;
   try {
-    sheet = readSheet(await askAside(of, { add: [set.value] }));
+    sheet = readSheet(JSON.parse(await askAside(of, { add: [set.value] })));
   } catch {
     return words.sets.lost;
   }

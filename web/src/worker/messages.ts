@@ -8,6 +8,13 @@ export interface Work {
   kind: "work";
   id: number;
   request: string;
+  /**
+   * Given for the sheet itself: it is answered in parts that hold only what has changed, what is looked at first. Names
+   * stages, with blanks between; every stage where none is named.
+   */
+  look?: string;
+  /** The parts handed out so far are not on the page: start from nothing. */
+  anew?: boolean;
 }
 
 export type ToWorker = Work;
@@ -39,6 +46,8 @@ export interface Answer {
   kind: "answer";
   id: number;
   response: string;
+  /** Further parts of this answer follow, unless a newer request for the sheet comes before them. */
+  more?: boolean;
 }
 
 export type FromWorker = Loading | Ready | Failed | Answer;

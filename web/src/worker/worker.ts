@@ -13,7 +13,19 @@ const RUNTIME = new URL("./runtime/", self.location.href).href;
 
 type Core = (request: string) => string;
 
+/** Answers one request for the sheet after another, in parts (calc/sitting). */
+interface Sitting {
+  ask(request: string, look: string): string;
+  /** The next part; empty where there is nothing to hand out yet; undefined at the end. */
+  more(): string | undefined;
+  readonly whole: boolean;
+  destroy(): void;
+}
+
 let core: Core | undefined;
+let newSitting: (() => Sitting) | undefined;
+let sitting: Sitting | undefined;
+let turn = 0;
 let failed = false;
 const waiting: ToWorker[] = [];
 
@@ -54,6 +66,7 @@ async function start(): Promise<void> {
   });
   tell({ kind: "loading", step: "Starting the calculator" });
   core = (python.pyimport("calc.job") as { work_text: Core }).work_text;
+  newSitting = (python.pyimport("calc.sitting") as { Sitting: () => Sitting }).Sitting;
   tell({
     kind: "ready",
     python: RUNTIME_INFO["python"] ?? "",
@@ -70,11 +83,40 @@ function answer(message: ToWorker): void {
     return;
   }
   try {
-    tell({ kind: "answer", id: message.id, response: core(message.request) });
+    if (message.look === undefined) tell({ kind: "answer", id: message.id, response: core(message.request) });
+    else begin(message, message.look);
   } catch (fault) {
     fail(fault);
   }
 }
+
+function begin({ id, request, anew }: ToWorker, look: string): void {
+  if (anew) {
+    sitting?.destroy();
+    sitting = undefined;
+  }
+  sitting ??= newSitting?.();
+  turn = id;
+  hand(id, sitting?.ask(request, look));
+}
+
+/** Tell a part, and see to the next one; whatever has come meanwhile goes before it. */
+function hand(id: number, response: string | undefined): void {
+  if (response === undefined || !sitting) return;
+  const more = !sitting.whole;
+  if (response) tell({ kind: "answer", id, response, more });
+  if (more) rest.port2.postMessage(id);
+}
+
+const rest = new MessageChannel();
+rest.port1.onmessage = ({ data: id }: MessageEvent<number>) => {
+  if (failed || id !== turn) return;
+  try {
+    hand(id, sitting?.more());
+  } catch (fault) {
+    fail(fault);
+  }
+};
 
 self.addEventListener("message", (event: MessageEvent<ToWorker>) => answer(event.data));
 // The runtime notes a program that does not start and waits on for ever; the person is to hear of it.

@@ -1,0 +1,93 @@
+import type { Field, Figure, Sheet, Stage, Step } from "../contract";
+import { readSheet } from "./request";
+
+/** A stage with what differs from the one before; in a list an id stands for what was there under it. */
+interface Patch {
+  readonly id: string;
+  readonly version: number;
+  readonly title?: string;
+  readonly line?: string;
+  readonly drawing?: string;
+  readonly fields?: readonly (Field | string)[];
+  readonly figures?: readonly (Figure | string)[];
+  readonly steps?: readonly (Step | string)[];
+  readonly cautions?: readonly unknown[];
+}
+
+/** A part of an answer, as calc/sitting hands it out. */
+interface Part {
+  readonly part: number;
+  readonly whole: boolean;
+  /** Complete in itself. */
+  readonly sheet?: unknown;
+  readonly stages?: readonly Patch[];
+  readonly others?: Readonly<Record<string, unknown>> & {
+    readonly order?: readonly string[];
+    readonly route?: readonly (readonly [string, number])[];
+  };
+}
+
+/** The sheet as far as it is answered. */
+export interface Put {
+  readonly sheet: Sheet;
+  /** Nothing more is to come: all of it answers the same request. */
+  readonly whole: boolean;
+}
+
+const LISTS = ["fields", "figures", "steps", "cautions"] as const;
+
+/** Puts the parts of answers together. What did not change stays the very same object, so that it is not drawn again. */
+export class Parts {
+  private part = 0;
+  private stages = new Map<string, Stage & { version: number }>();
+  private others: Record<string, unknown> = {};
+  private drawer: Sheet["drawer"] = [];
+  private steps = new WeakMap<Step, Step>();
+
+  /** The sheet with this part in it; throws where it is none, or does not follow the one before. */
+  put(text: string): Put {
+    const part = JSON.parse(text) as Partial<Part> | null;
+    if (!part || part.part === undefined) return { sheet: readSheet(part), whole: true };
+    if (part.sheet !== undefined) return { sheet: readSheet(part.sheet), whole: true };
+    if (part.part === 1) {
+      this.stages.clear();
+      this.others = {};
+    } else if (part.part !== this.part + 1) throw new Error("a part of the answer is missing");
+    this.part = part.part;
+    for (const patch of part.stages ?? []) this.putStage(patch);
+    const { drawer } = this.others;
+    this.others = { ...this.others, ...part.others };
+    const fresh = readSheet({ ...this.others, stages: this.inOrder(), route: this.route() });
+    if (drawer === undefined || this.others["drawer"] !== drawer) this.drawer = fresh.drawer;
+    return { sheet: { ...fresh, drawer: this.drawer }, whole: part.whole === true };
+  }
+
+  private putStage(patch: Patch): void {
+    const old = this.stages.get(patch.id);
+    if (patch.version !== (old?.version ?? 0) + 1) throw new Error(`a part of ${patch.id} is missing`);
+    const fresh: Record<string, unknown> = { drawing: "", ...old, ...patch };
+    for (const name of LISTS) {
+      const items = patch[name];
+      if (!items) continue;
+      const known = new Map((old?.[name] ?? []).map((item) => [(item as { id?: string }).id, item]));
+      fresh[name] = items.map((item) => (typeof item === "string" ? known.get(item) : item));
+    }
+    this.stages.set(patch.id, fresh as unknown as Stage & { version: number });
+  }
+
+  private inOrder(): Stage[] {
+    const order = (this.others["order"] ?? []) as readonly string[];
+    return order.flatMap((id) => this.stages.get(id) ?? []);
+  }
+
+  private route(): Step[] {
+    const places = (this.others["route"] ?? []) as readonly (readonly [string, number])[];
+    return places.flatMap(([stage, place]) => {
+      const step = this.stages.get(stage)?.steps?.[place];
+      if (!step || typeof step === "string") return [];
+      const known = this.steps.get(step) ?? { ...step, stage };
+      this.steps.set(step, known);
+      return known;
+    });
+  }
+}
