@@ -26,8 +26,7 @@ ODD = ("later", "add_lines")
 
 
 class Sitting:
-    """Answers one request after another. Only `ask`, `more` and `whole` are for others: whether the last part was
-    handed out.
+    """Answers one request after another. For others: `ask`, `more`, and `whole`: no more parts are to come.
 
     A part is JSON: `part` counts them from 1, which starts from nothing; `stages` holds of each stage that
     changed its `id`, `version` and what differs, `others` likewise of what stands beside the stages; in a
