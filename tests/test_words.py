@@ -28,7 +28,7 @@ SETTLED = {
     "entered, given, shown": r"\btold\b|\btells?\b(?! (?:them|the two) apart)",
     "surface of the taper, along the taper": r"\bflanks?\b",
     "section, or cut": r"\bbites?\b",
-    "backlash": r"\bplay\b(?! of gibs)",
+    "backlash": r"\bno play\b|\bplay (?:of|in) (?:the|its) (?:screw|nut|dial|handle|collar)",
     "r/min (rpm)": r"turns/min",
     "shallow": r"\bflatter\b|\btoo flat\b",
     "check, correct": r"\bmend(?:s|ed|ing)?\b",
@@ -47,7 +47,7 @@ SETTLED = {
 }
 """What to say instead, and what must not be shown."""
 
-THEIRS = ("setting", "proving")
+THEIRS = ()
 """Stages whose words are not settled yet; the list goes when they are."""
 
 

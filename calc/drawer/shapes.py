@@ -92,7 +92,7 @@ def read_shape(text: str, name: str) -> tuple[str, str]:
             0,
             len(text),
             f"“{text.strip()[:_ECHO]}” is not a shape known here",
-            "Say round for a drill or pin, flat for a block, leaf for a feeler leaf.",
+            "Enter round for a drill or dowel pin, flat for a block, leaf for a feeler gauge leaf.",
             OFFERS,
         )
     return found, "" if found == wanted else f"read as {found}"

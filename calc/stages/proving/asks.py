@@ -26,11 +26,11 @@ _SINCE = Ask(
     "Since the last proved cut of this job",
     "choice",
     same(AFRESH),
-    "What was seen of the last cut counts on where the slide still stands.",
+    "What was seen of the last cut counts on where the setting still stands.",
     (
-        (AFRESH, "the slide was set up anew, or there was none"),
-        (TAPPED, "the slide was tapped"),
-        (UNCHANGED, "the slide was left alone"),
+        (AFRESH, "it was set up anew, or there was none"),
+        (TAPPED, "it was tapped"),
+        (UNCHANGED, "it was left alone"),
     ),
 )
 _TAP = Ask(
@@ -63,7 +63,7 @@ _WARMER = Ask(
     WARMER,
     "Part warmer than the gauge by",
     "count",
-    help="Kelvin, which are °C of difference (1 K is 1.8 °F). Then what that does to a stand-off is told.",
+    help="Kelvin, which are °C of difference (1 K is 1.8 °F). Then what that does to a stand-off is shown.",
     most=200.0,
     unit="K",
 )
@@ -118,7 +118,7 @@ def _mark(form: Form) -> None:
         "text",
         typed,
         help=(
-            "A date or a word. After scraping the slide, new gibs or aligning the headstock enter another:"
+            "A date or a word. After scraping the top slide, new gib strips or aligning the headstock enter another:"
             " what was learned of them starts afresh. The bar starts afresh by itself"
             " when its length is entered anew."
         ),

@@ -192,5 +192,5 @@ def _cautions(drawer: Drawer) -> list[Caution]:
             row.typed["name"].strip()[:LONGEST_ECHO] or f"piece {row.place + 1}" for row in faulty[:5]
         )
         more = " and more" if len(faulty) > 5 else ""
-        found.append(Caution("note", f"Left out of the search until mended: {which}{more}."))
+        found.append(Caution("note", f"Left out of the search until corrected: {which}{more}."))
     return found
