@@ -31,7 +31,7 @@ LABEL = "An indicator run along the taper"
 SOURCE = "University metrology laboratory sheets: error of the included angle = n / l, on a sine bar"
 TELLS = "The half angle, without touching the size; hollow and proud show as the reading goes and comes back."
 CANNOT = (
-    "By the carriage it cannot see the work's axis out of line with the bed, on the bar that set the slide"
+    "By the carriage it cannot see the work's axis out of line with the bed, on the bar it was set with"
     " not the bar's own centres, by the top slide nothing of the angle at all."
 )
 PLATE, CENTRES, CARRIAGE, SLIDE = "plate", "centres", "carriage", "slide"
@@ -71,7 +71,7 @@ ASKS: Sequence[Ask] = (
         "Sine bar",
         "choice",
         {"mm": "same", "inch": "same"},
-        choices=(("same", "the one that set the slide"), ("other", "another one")),
+        choices=(("same", "the one it was set with"), ("other", "another one")),
     ),
     Ask(
         "give",

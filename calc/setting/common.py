@@ -82,8 +82,10 @@ def whole_pair(
 
 
 def words(task: Task, mm: float) -> str:
-    """A length [mm] in words, in the system of the task."""
-    return shown_length(mm)[task.system]
+    """A length [mm] in words, in the system of the task; inches to 0.0001, finer than which nobody sets."""
+    if task.system == "inch":
+        return shown_length(round(mm / 25.4, 4) * 25.4)["inch"]
+    return shown_length(mm)["mm"]
 
 
 def run(task: Task, mm: float) -> str:

@@ -114,11 +114,12 @@ def _mark(form: Form) -> None:
     typed = form.entries.get(MARK, "").strip()[:LONGEST_MARK]
     field = Field(
         MARK,
-        "Slide and headstock last seen to",
+        "Top slide and headstock last seen to",
         "text",
         typed,
         help=(
-            "A date or a word. After scraping the top slide, new gib strips or aligning the headstock enter another:"
+            "A date or a word. After scraping the top slide, new gib strips or aligning the headstock enter"
+            " another:"
             " what was learned of them starts afresh. The bar starts afresh by itself"
             " when its length is entered anew."
         ),

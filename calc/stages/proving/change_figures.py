@@ -118,7 +118,7 @@ def tap_words(proved: Proved, tap: Tap) -> str:
         if tap.turn < 0.0:
             side = "far" if side == "operator" else "operator"
         return f"move the tailstock towards {'you' if side == 'operator' else 'the far side'}"
-    what = "slide" if tap.what == "slide" else "guide bar"
+    what = "top slide" if tap.what == "slide" else "guide bar"
     return f"tap the {what} {turned(proved, tap.turn)}"
 
 

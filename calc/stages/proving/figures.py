@@ -136,7 +136,7 @@ def _verdict(proved: Proved) -> list[Figure]:
                 Working(
                     "the chance to be right, left alone and changed",
                     same(f"{percent(verdict.now)} left alone, {percent(verdict.best.chance)} changed"),
-                    "A change must add 2 % to be worth touching the slide; from 95 % on"
+                    "A change must add 2 % to be worth touching the setting; from 95 % on"
                     " there is nothing to do.",
                 )
             ],

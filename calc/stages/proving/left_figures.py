@@ -155,7 +155,7 @@ def standing_figures(facts: ProvingFacts) -> list[Figure]:
                         " leave it out.",
                     )
                 ],
-                "Square-root Kalman filter over the steady doubts (bar, slide, pieces)",
+                "Square-root Kalman filter over the steady doubts (sine bar, top slide, pieces)",
             )
         )
     return found

@@ -81,7 +81,7 @@ def _hollow(part: Part, height: float) -> list[Figure]:
             f"Middle diameter too {word}, with the tool that far off centre",
             -off,
             "mm",
-            shown=shown_micrometres(-off, 0.0001),
+            shown={key: text.lstrip("+-") for key, text in shown_micrometres(off, 0.0001).items()},
             working=[Working("r(z) = √((x + z tan(half angle))² + height²)", numbers)],
             source="Geometry: a tool off centre height turns a hyperboloid",
         )

@@ -64,6 +64,17 @@ def _metal(metal: float, cut: Cutting | None) -> Step:
     return _step("metal", words, "cut", shows=("proving.metal",), order=90)
 
 
+def _read(mm: float) -> Both:
+    """What an indicator is to move by, to a micrometre and to 0.0001 in: nobody reads it finer."""
+    inch = max(1, round(mm / 0.00254)) * 0.00254
+    return {"mm": shown_length(max(0.001, round(mm, 3)))["mm"], "inch": shown_length(inch)["inch"]}
+
+
+def _about(mm: float) -> Both:
+    """A place along the slide, to a tenth of a millimetre and a hundredth of an inch."""
+    return shown_length(mm, 0.5)
+
+
 def _amount(mm: float) -> Both:
     return shown_length(mm, 0.02)
 
@@ -149,9 +160,9 @@ def _change(proved: Proved, picture: str) -> list[Step]:
         }[tap.what]
         words = {
             key: (
-                f"Set an indicator against {where.format(at=shown_length(tap.at)[key])}. Loosen it just"
+                f"Set an indicator against {where.format(at=_about(tap.at)[key])}. Loosen it just"
                 f" enough to move; seen from above, {moved}, until the indicator has moved by"
-                f" {shown_length(abs(tap.reading), 0.001)[key]}. Tighten: it must still read so."
+                f" {_read(abs(tap.reading))[key]}. Tighten: it must still read so."
             )
             for key in SYSTEMS
         }

@@ -65,7 +65,7 @@ def cautions(facts: ProvingFacts, system: str) -> list[Caution]:
             Caution(
                 "care",
                 "Further out than the setting allows for: look for swarf under a roller, a piece misread, a"
-                " slide that slipped, before you correct it.",
+                " top slide that slipped, before you correct it.",
                 "What was seen is believed; the lathe learns nothing steady from it.",
             )
         )
@@ -137,7 +137,7 @@ def _shapes(proved: Proved, system: str) -> list[Caution]:
             continue
         sag = shown_length(one.sag, one.sag / 3)[system]
         if not by_tool_height(one.shape, proved.part.form):
-            why = "Not a wrong angle, nor the tool's height: spring of work or tool, or a worn slide."
+            why = "Not a wrong angle, nor the tool's height: spring of work or tool, or a worn top slide."
             found.append(Caution("care", f"The surface is {one.shape} by about {sag}.", why))
             continue
         height = height_for(one.sag, proved.part)
