@@ -25,7 +25,7 @@ SETTLED = {
     "top slide or cross-slide": r"(?<!top )(?<!Top )(?<!cross-)(?<!Cross-)\bslide\b(?! fit| the stand)",
     "roller, dowel pin, taper pin": r"(?<!dowel )(?<!Dowel )(?<!taper )(?<!Taper )\bpins?\b",
     "zero, or 0": r"\bnoughts?\b",
-    "entered, given, shown": r"\btold\b|\btells?\b(?! (?:them|the two) apart)",
+    "entered, given, shown": r"\btold\b",
     "surface of the taper, along the taper": r"\bflanks?\b",
     "section, or cut": r"\bbites?\b",
     "backlash": r"\bno play\b|\bplay (?:of|in) (?:the|its) (?:screw|nut|dial|handle|collar)",
@@ -145,7 +145,8 @@ def test_nobody_is_asked_to_set_what_nobody_can_set() -> None:
     seen = 0
     for sheet in _varied():
         for step in sheet["route"]:
-            if not step["id"].startswith("finishing.spigot"):
+            # A spigot has its limits as ISO 286 has them; a correction for each 0.01 mm is a ratio, set nowhere.
+            if not step["id"].startswith(("finishing.spigot", "setting.correct")):
                 seen += 1
                 text = step["text"][sheet["units"]]
                 assert not re.search(finest[sheet["units"]], text), text
