@@ -145,7 +145,7 @@ def test_nobody_is_asked_to_set_what_nobody_can_set() -> None:
     seen = 0
     for sheet in _varied():
         for step in sheet["route"]:
-            # A spigot has its limits as ISO 286 has them; a correction for each 0.01 mm is a ratio, set nowhere.
+            # A spigot has its limits as ISO 286 has them; a correction for each 0.01 mm is a ratio.
             if not step["id"].startswith(("finishing.spigot", "setting.correct")):
                 seen += 1
                 text = step["text"][sheet["units"]]
