@@ -6,6 +6,7 @@ import base64
 import hashlib
 import re
 import threading
+import time
 from collections.abc import Mapping
 from http.server import BaseHTTPRequestHandler, ThreadingHTTPServer
 from pathlib import Path
@@ -46,6 +47,10 @@ def with_other(site: Mapping[str, bytes], name: str, content: bytes) -> dict[str
     )
     assert count == 1, f"the service worker's list names {name} otherwise than this test thinks"
     return {**site, name: content, "service_worker.js": worker.encode()}
+
+
+SLOW = 14.0
+"""Seconds over which a file marked "slow" trickles in; one marked "stalled" stops half-way for longer."""
 
 
 class LyingServer:
@@ -93,7 +98,18 @@ class LyingServer:
         to.send_header("Content-Length", str(len(content)))
         to.end_headers()
         try:
-            if lie == "broken off":
+            if lie == "slow":
+                pieces = 40
+                size = len(content) // pieces + 1
+                for at in range(0, len(content), size):
+                    to.wfile.write(content[at : at + size])
+                    to.wfile.flush()
+                    time.sleep(SLOW / pieces)
+            elif lie == "stalled":
+                to.wfile.write(content[: len(content) // 2])
+                to.wfile.flush()
+                time.sleep(2 * SLOW)
+            elif lie == "broken off":
                 to.wfile.write(content[: len(content) // 2])
                 to.close_connection = True
             else:

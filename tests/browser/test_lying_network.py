@@ -229,6 +229,25 @@ def test_a_calculator_that_did_not_arrive_is_said_and_can_be_tried_again(
     expect(page.locator(".band-title")).to_contain_text("Morse 2")
 
 
+# A minute of silence, made eight seconds so that the check need not wait a minute.
+IMPATIENT = """{ const wait = self.setTimeout;
+  self.setTimeout = (act, pause, ...rest) => wait(act, pause === 60000 ? 8000 : pause, ...rest); }"""
+
+
+@pytest.mark.deep
+def test_a_slow_line_is_waited_for_and_a_dead_one_is_not(phone: BrowserContext, liar: LyingServer) -> None:
+    page = phone.new_page()
+    page.add_init_script(IMPATIENT)
+    # The device's own store would fetch the same file beside the page: here only the page is looked at.
+    liar.lies = {"runtime/pyodide.asm.wasm": "slow", "service_worker.js": "gone"}
+    page.goto(liar.address + JOB)
+    expect(page.locator(".band-number .number")).to_have_text("2.4967", timeout=40_000)
+    page.goto("about:blank")
+    liar.lies = {"runtime/pyodide.asm.wasm": "stalled", "service_worker.js": "gone"}
+    page.goto(liar.address + JOB)
+    expect(page.locator(".status")).to_contain_text("nothing came of it for a minute", timeout=20_000)
+
+
 def test_an_old_core_never_answers_for_a_new_page(phone: BrowserContext, liar: LyingServer) -> None:
     """An upload stopped half-way: the page is new, its core is not. It rather does not calculate."""
     page = phone.new_page()

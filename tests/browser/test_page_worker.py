@@ -137,5 +137,5 @@ def test_a_worker_that_never_gets_ready_is_given_up_after_a_minute(page: Page, s
     page.clock.run_for(59_000)
     expect(status).to_contain_text("counting sheep")
     page.clock.run_for(2_000)
-    expect(status).to_contain_text("did not start within a minute")
+    expect(status).to_contain_text("nothing came of it for a minute")
     expect(status.get_by_role("button", name="Try again")).to_be_visible()

@@ -1,7 +1,8 @@
 import type { FromWorker, ToWorker } from "../worker/messages";
 import type { Engine } from "./engine";
 
-const LOADING_LIMIT = 60_000;
+/** So long a start may bring nothing at all, neither bytes nor a further step: a slow line is no dead one [ms]. */
+const SILENCE = 60_000;
 const ANSWER_LIMIT = 10_000;
 
 export interface Bridge<Tag> {
@@ -70,10 +71,15 @@ export function createBridge<Tag>(options: Options<Tag>): Bridge<Tag> {
     options.onState({ kind: "failed", reason });
   }
 
+  function wait(): void {
+    clearTimeout(limit);
+    limit = setTimeout(() => fail("nothing came of it for a minute"), SILENCE);
+  }
+
   function start(): void {
     stop();
     options.onState({ kind: "loading", step: "" });
-    limit = setTimeout(() => fail("it did not start within a minute"), LOADING_LIMIT);
+    wait();
     const fresh = options.start();
     worker = fresh;
     fresh.onmessage = (event: MessageEvent<FromWorker>) => {
@@ -85,8 +91,10 @@ export function createBridge<Tag>(options: Options<Tag>): Bridge<Tag> {
   }
 
   function hear(message: FromWorker): void {
-    if (message.kind === "loading") options.onState({ kind: "loading", step: message.step });
-    else if (message.kind === "failed") fail(message.reason);
+    if (message.kind === "loading") {
+      wait();
+      options.onState({ kind: "loading", step: message.step });
+    } else if (message.kind === "failed") fail(message.reason);
     else if (message.kind === "ready") {
       clearTimeout(limit);
       ready = true;

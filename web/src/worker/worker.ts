@@ -38,6 +38,37 @@ function fail(fault: unknown): void {
   tell({ kind: "failed", reason: fault instanceof Error ? fault.message : String(fault) });
 }
 
+/** The step that is under way, told anew as long as bytes come in. */
+let step = "Fetching Python";
+
+/** So often a slow line is heard of [ms]. */
+const BEAT = 1000;
+
+/** Every fetch tells that it goes on: a slow line is waited for, a dead one is not. */
+function tellOfBytes(): void {
+  const plain = self.fetch.bind(self);
+  let last = 0;
+  const beat = (): void => {
+    if (core !== undefined || Date.now() - last < BEAT) return;
+    last = Date.now();
+    tell({ kind: "loading", step });
+  };
+  self.fetch = async (...given) => {
+    const response = await plain(...given);
+    if (!response.body || core !== undefined) return response;
+    const counted = response.body.pipeThrough(
+      new TransformStream<Uint8Array, Uint8Array>({
+        transform(part, on) {
+          beat();
+          on.enqueue(part);
+        },
+      }),
+    );
+    const { status, statusText, headers } = response;
+    return new Response(counted, { status, statusText, headers });
+  };
+}
+
 /** The core that this page was built with: another one, as an upload stopped half-way leaves, must not answer for it. */
 declare const CORE_INTEGRITY: string;
 
@@ -50,7 +81,8 @@ async function fetched(name: string, integrity: string): Promise<Uint8Array> {
 }
 
 async function start(): Promise<void> {
-  tell({ kind: "loading", step: "Fetching Python" });
+  tellOfBytes();
+  tell({ kind: "loading", step });
   const bytes = fetched("core.zip", CORE_INTEGRITY);
   bytes.catch(() => undefined); // reported where it is awaited
   const { loadPyodide } = (await import(RUNTIME + "pyodide.mjs")) as { loadPyodide: typeof Load };
@@ -61,7 +93,8 @@ async function start(): Promise<void> {
     env: { PYTHONPATH: CORE },
     fsInit: async (files) => {
       files.writeFile(CORE, await bytes);
-      tell({ kind: "loading", step: "Starting Python" });
+      step = "Starting Python";
+      tell({ kind: "loading", step });
     },
   });
   tell({ kind: "loading", step: "Starting the calculator" });
