@@ -1,11 +1,13 @@
-"""The blank from the side: bar, what it is roughed to, the finished part inside; each measure by letter."""
+"""The blank from the side: bar, what it is roughed to, the finished part; lengths on their lines."""
 
 from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
+from math import pi
 
-from calc.drawings.lettered import LETTERS, across, apart, in_words, legend, letter, upright
+from calc.drawings import svg
+from calc.drawings.lettered import LETTERS, apart, in_words, legend, letter, upright
 from calc.drawings.svg import FINE, FIRM, HEAVY, INK, PAPER, SOFT, TINT, WIDTH, Picture, Point
 
 LEFT, RIGHT, THICKEST, THINNEST = 16.0, WIDTH - 16.0, 120.0, 84.0
@@ -77,7 +79,8 @@ def blank_picture(
         view.facing,
     )
     rows = _rows(words, end_name)
-    named = {key: name for name, key, _, _ in rows}
+    named = {key: name for name, key, _, _ in rows if key not in LENGTHS}
+    lengths = {key: (what, text) for _, key, what, text in rows if key in LENGTHS}
     picture = Picture()
     picture.text((4, 15), "to headstock")
     picture.text((WIDTH - 4, 15), "to tailstock", "end")
@@ -88,12 +91,13 @@ def blank_picture(
     axis = [(LEFT - 8, frame.centre_y), (RIGHT + 8, frame.centre_y)]
     picture.line(axis, SOFT, FINE, "12 4 3 4", role="axis")
     _draw_diameters(picture, view, frame, named)
-    lowest = _draw_lengths(picture, view, frame, named, far)
+    lowest = _draw_lengths(picture, view, frame, lengths, far)
     note = "drawn to scale"
     if abs(tall - scale) > 1e-9:
         note = f"diameters drawn {'larger' if tall > scale else 'smaller'} than true"
     said = [(name, what, text) for name, _, what, text in rows]
-    height = legend(picture, lowest, said, ["thin: the bar stock; dashed: roughed", note])
+    keyed = [(name, what, text) for name, key, what, text in rows if key not in LENGTHS]
+    height = legend(picture, lowest, keyed, ["thin: the bar stock; dashed: roughed", note])
     return picture.finished(
         height,
         "The blank with its dimensions",
@@ -103,18 +107,23 @@ def blank_picture(
 
 WHAT = (
     ("stock", "bar stock, diameter"), ("length", "saw to length"), ("rough", "shank roughed to"),
-    ("rough_length", "for a length of"), ("shank", "shank finished"), ("large", "its large end"),
+    ("rough_length", "roughed for"), ("shank", "shank"), ("large", "its large end"),
     ("small", "cone's small end"), ("end", "{end}, diameter"), ("end_length", "{end}, length"),
     ("head", "head, diameter"), ("head_length", "head, length"), ("centre", "centre hole"),
 )  # fmt: skip
+LENGTHS = ("length", "rough_length", "shank", "end_length", "head_length")
+"""Measures whose words find room on their own line."""
 
 
 def _rows(words: Mapping[str, str], end_name: str) -> list[tuple[str, str, str, str]]:
     """Letter, key, what it is and its measure, for the measures that are told."""
     told = [(key, name.format(end=end_name)) for key, name in WHAT if words.get(key)]
-    # The centre hole is drawn but too small for a letter; it comes last.
-    letters = [*LETTERS[: len(told) - 1], ""] if words.get("centre") else LETTERS
-    return [(mark, key, name, words[key]) for mark, (key, name) in zip(letters, told, strict=False)]
+    # Lengths are written on their lines; the centre hole is drawn but too small for a letter.
+    letters = iter(LETTERS)
+    return [
+        ("" if key in LENGTHS or key == "centre" else next(letters), key, name, words[key])
+        for key, name in told
+    ]
 
 
 def _draw_part(picture: Picture, view: BlankView, frame: _Frame) -> None:
@@ -170,26 +179,47 @@ def _draw_diameters(picture: Picture, view: BlankView, frame: _Frame, named: Map
 
 
 def _draw_lengths(
-    picture: Picture, view: BlankView, frame: _Frame, named: Mapping[str, str], far: float
+    picture: Picture, view: BlankView, frame: _Frame, said: Mapping[str, tuple[str, str]], far: float
 ) -> float:
-    """The lengths below, the short ones first; answers the height they end at."""
+    """The lengths below, the short ones first, each in its own words; answers the height they end at."""
     bottom = frame.centre_y + frame.half(view.stock)
-    rows: list[list[tuple[str, float, float]]] = []
+    rows: list[tuple[str, float, float]] = []
     if view.end:
-        rows.append([("end_length", 0.0, view.end[0])])
-    rows.append([("shank", 0.0, view.shank)])
+        rows.append(("end_length", 0.0, view.end[0]))
     if view.head:
-        rows[-1].append(("head_length", view.shank, view.shank + view.head[0]))
-    rows.append([("rough_length", -view.facing, view.shank)])
-    rows.append([("length", -view.facing, far)])
+        rows.append(("head_length", view.shank, view.shank + view.head[0]))
+    rows.append(("shank", 0.0, view.shank))
+    rows.append(("rough_length", -view.facing, view.shank))
+    rows.append(("length", -view.facing, far))
     y = bottom
-    to_head = 1.0 if frame.along > 0 else -1.0
-    for row in rows:
-        y += 20
-        for key, start, end in row:
-            if key in named:
-                left, right = sorted((frame.x(start), frame.x(end)))
-                # Letters without room stand away from the neighbour: the head's outwards, the shank's too.
-                beside = to_head if key in ("head_length", "end_length") else -to_head
-                across(picture, left, right, y, named[key], bottom + 3, beside)
+    for key, start, end in rows:
+        if key in said:
+            y += 20
+            left, right = sorted((frame.x(start), frame.x(end)))
+            _length(picture, left, right, y, *said[key], bottom + 3)
     return y + 10
+
+
+def _length(
+    picture: Picture, left: float, right: float, y: float, what: str, measure: str, reach: float
+) -> None:
+    """A length at height `y`: its words in a gap of its line, or beside it where it is short."""
+    for x in (left, right):
+        picture.line([(x, reach), (x, y + 4)], SOFT, FINE)
+    text = svg.fitted_with_tail(what, measure, WIDTH)
+    wide = svg.text_width(text) + 8
+    inside = wide + 28 <= right - left
+    parts = [(left, right)]
+    if inside:
+        middle = (left + right) / 2
+        parts = [(left, middle - wide / 2), (middle + wide / 2, right)]
+        picture.text((middle, y + 5), text, "middle")
+    elif left > WIDTH - right:
+        picture.text((left - 6, y + 5), svg.fitted_with_tail(what, measure, left - 12), "end")
+    else:
+        picture.text((right + 6, y + 5), svg.fitted_with_tail(what, measure, WIDTH - right - 12))
+    for start, end in parts:
+        picture.line([(start, y), (end, y)], INK, FINE, role="dimension")
+    if right - left > 18:
+        picture.head((left, y), pi, 6, INK)
+        picture.head((right, y), 0.0, 6, INK)
