@@ -190,7 +190,7 @@ def _set_over(centres: str) -> Carried:
     def entries(job: Job) -> dict[str, str]:
         long = job.length * job.chance.uniform(1.5, 4.0)
         asked = {"setting.way": "set_over", "setting.centres": centres}
-        asked["setting.work_length"] = f"{long:.3f} mm"
+        asked |= {"setting.work_length": f"{long:.3f} mm", "setting.centre_depth": "0 mm"}
         if centres == "ball":
             asked |= {"setting.over_balls": f"{long:.3f} mm", "setting.ball": "6 mm"}
         return asked
