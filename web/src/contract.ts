@@ -110,7 +110,6 @@ export interface Step {
   /** Figures to have in sight. */
   readonly shows?: readonly string[];
   readonly drawing?: string;
-  readonly stage?: string;
 }
 
 /** What the first screen shows: ids of figures, and a few words that the core has made short. */
@@ -133,8 +132,7 @@ export interface Stage {
   readonly line?: string;
   readonly fields?: readonly Field[];
   readonly figures?: readonly Figure[];
-  /** A sentence each, where a core knows no phases yet. */
-  readonly steps?: readonly (string | Step)[];
+  readonly steps?: readonly Step[];
   readonly cautions?: readonly Caution[];
   readonly drawing?: string;
 }

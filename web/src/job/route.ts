@@ -6,16 +6,9 @@ export interface Phase {
   readonly steps: readonly Step[];
 }
 
-/** The steps in the order of doing; of a core that knows no route, those of its stages one after another. */
+/** The steps in the order of doing. */
 export function routeOf(sheet: Sheet): readonly Step[] {
-  if (sheet.route && sheet.route.length > 0) return sheet.route;
-  return sheet.stages.flatMap((stage) =>
-    (stage.steps ?? []).map((step, at): Step => {
-      if (typeof step !== "string") return { ...step, stage: stage.id };
-      // A sentence alone has no name: its place in its stage names it.
-      return { id: `${stage.id}.${at + 1}`, phase: stage.title, text: { mm: step, inch: step }, stage: stage.id };
-    }),
-  );
+  return sheet.route ?? [];
 }
 
 /** Neighbouring steps of one operation together. */
