@@ -208,7 +208,7 @@ def _length(
         picture.line([(x, reach), (x, y + 4)], SOFT, FINE)
     text = svg.fitted_with_tail(what, measure, WIDTH)
     wide = svg.text_width(text) + 8
-    inside = wide + 28 <= right - left
+    inside = wide + 14 <= right - left
     parts = [(left, right)]
     if inside:
         middle = (left + right) / 2

@@ -53,6 +53,7 @@ def test_blank_lies_inside_its_bar(small_end: str) -> None:
         assert texts.count(letter) == 2, letter
     assert "G" not in texts and "shank 99.0 mm" in texts and "saw to length 146.0 mm" in texts
     assert all(any(word in text for text in texts) for word in WORDS.values())
+    assert not any("…" in text for text in texts)
 
 
 lengths = st.floats(min_value=0.0, max_value=300.0)
