@@ -12,6 +12,8 @@ from calc.quantities import shown_length
 SEATING_NM = 1000.0
 MOST_PIECES = 5
 MOST_LEAVES = 3
+THINNEST_NM = 10_000
+"""The thinnest shim anybody keeps, 0.01 mm: common practice, no source."""
 
 # The search counts the sums it looks at, so that it ends after the same work on any computer. Proving the
 # best of 300 mixed pieces takes up to 320 000; this many take under half a second on a small computer.
@@ -157,10 +159,14 @@ class Found:
 
     @property
     def closing_nm(self) -> int | None:
-        """The size that, added to the best stack, would make the height exact [nm]; None where that is no
-        help."""
+        """The size that, added to the best stack, would make the height exact [nm].
+
+        None where that is no help, or where no leaf or shim is so thin.
+        """
         best = self.best
-        if best is None or not self.reason or best.error_nm >= 0 or len(best.pieces) >= self.most_pieces:
+        if best is None or not self.reason or len(best.pieces) >= self.most_pieces:
+            return None
+        if -best.error_nm < THINNEST_NM:
             return None
         return -best.error_nm
 

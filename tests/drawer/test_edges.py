@@ -75,6 +75,13 @@ def test_between_but_not_near() -> None:
     assert any("comes nearer" in note for note in found.notes())
 
 
+def test_nobody_is_sent_for_a_piece_thinner_than_any_shim() -> None:
+    found = find_stacks([piece(1_000_000)], 1_009_000, Limits(told_apart_nm=400))
+    assert found.reason and found.closing_nm is None
+    assert not any("on top of" in note for note in found.notes())
+    assert find_stacks([piece(1_000_000)], 1_010_000, Limits(told_apart_nm=400)).closing_nm == 10_000
+
+
 def test_inside_one_step_is_not_a_complaint() -> None:
     assert find_stacks([piece(1_000_399)], 1_000_000, Limits(told_apart_nm=400)).reason == ""
     assert find_stacks([piece(1_000_400)], 1_000_000, Limits(told_apart_nm=400)).reason == "too_low"
