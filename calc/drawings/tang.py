@@ -6,13 +6,14 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from math import asin, sin, sqrt
 
-from calc.drawings.lettered import LETTERS, across, in_words, legend, letter, upright
+from calc.drawings import svg
+from calc.drawings.lettered import across, in_words, upright
 from calc.drawings.svg import FINE, FIRM, HEAVY, INK, MARK, PAPER, SOFT, TINT, WIDTH, Picture, Point
 from calc.machining.flats import run_out
 
 ROUND = 104.0
-"""The round's diameter in the picture's units, in both views, which share one scale."""
-END_X, SIDE_X, TOP = 78.0, 322.0, 34.0
+"""The turned end's diameter in the picture's units, in both views, which share one scale."""
+END_X, SIDE_X, TOP, BETWEEN, LABEL_X = 78.0, 322.0, 24.0, 62.0, 147.0
 LONGEST = 146.0
 """Room for the flats and their run-out together."""
 
@@ -31,6 +32,8 @@ WHAT = (
     ("diameter", "diameter, now"), ("depth", "depth of each flat"), ("thickness", "across the flats"),
     ("across", "flat to opposite side"), ("length", "length of the flats"), ("radius", "cutter radius, max."),
 )  # fmt: skip
+SHORT = {"diameter": "now", "depth": "each flat", "thickness": "tang", "length": "flats"}
+"""What stands in the picture where the place says the rest."""
 
 
 def tang_picture(view: TangView, words: Mapping[str, str]) -> str:
@@ -44,21 +47,22 @@ def tang_picture(view: TangView, words: Mapping[str, str]) -> str:
     run = run_out(view.radius, (view.diameter - view.thickness) / 2) * scale
     squeeze = min(1.0, LONGEST / (view.length * scale + run))
     centre_y = TOP + radius
-    told = [(key, what) for key, what in WHAT if words.get(key)]
-    rows = [(mark, what, words[key]) for mark, (key, what) in zip(LETTERS, told, strict=False)]
-    named = {key: mark for mark, (key, _) in zip(LETTERS, told, strict=False)}
+    said = {key: (SHORT.get(key, what), words[key]) for key, what in WHAT if words.get(key)}
     picture = Picture()
     picture.text((END_X, 15), "from the end", "middle")
-    picture.text(((SIDE_X + 160) / 2, 15), "from the side", "middle")
-    _draw_end(picture, radius, chord, centre_y, named)
-    side = _Side(radius, chord, view.length * scale * squeeze, view.radius * scale, run, squeeze, centre_y)
-    _draw_side(picture, side, named)
+    _draw_end(picture, radius, chord, centre_y)
+    _mark_end(picture, radius, chord, centre_y, said)
+    side_y = centre_y + ROUND + BETWEEN
+    side = _Side(radius, chord, view.length * scale * squeeze, view.radius * scale, run, squeeze, side_y)
+    _draw_side(picture, side, said)
     note = "drawn to scale" if squeeze == 1.0 else "flats drawn shorter than true"
-    height = legend(picture, centre_y + radius + 34, rows, [note])
+    height = side_y + radius + 44
+    picture.text((WIDTH / 2, height), note, "middle")
+    told = [("", what, words[key]) for key, what in WHAT if words.get(key)]
     return picture.finished(
-        height,
+        height + 8,
         "The tang: depth of each flat",
-        f"The turned end with its two equal flats, from its end and from the side. {in_words(rows)}. {note}.",
+        f"A turned end with two flats alike, from its end and from the side. {in_words(told)}. {note}.",
     )
 
 
@@ -75,10 +79,8 @@ class _Side:
     centre_y: float
 
 
-def _draw_end(
-    picture: Picture, radius: float, chord: float, centre_y: float, named: Mapping[str, str]
-) -> None:
-    """The round in grey with what stays of it tinted: a chord above and below."""
+def _draw_end(picture: Picture, radius: float, chord: float, centre_y: float) -> None:
+    """The turned end in grey with what stays of it tinted: a chord above and below."""
     half = sqrt(max(0.0, radius**2 - chord**2))
     turn = asin(min(1.0, chord / radius))
     picture.circle((END_X, centre_y), radius, PAPER, SOFT, FIRM, role="round")
@@ -93,30 +95,34 @@ def _draw_end(
     for side in (-1, 1):
         y = centre_y + side * chord
         picture.line([(END_X - half, y), (END_X + half, y)], MARK, HEAVY, role="flat")
-    _mark_end(picture, radius, chord, half, centre_y, named)
 
 
 def _mark_end(
-    picture: Picture, radius: float, chord: float, half: float, centre_y: float, named: Mapping[str, str]
+    picture: Picture, radius: float, chord: float, centre_y: float, said: Mapping[str, tuple[str, str]]
 ) -> None:
-    """Thickness, reading after one flat, and depth, each with its letter."""
-    if "thickness" in named:
-        upright(picture, END_X, centre_y - chord, centre_y + chord, role="thickness")
-        letter(picture, (END_X, centre_y), named["thickness"])
-    if "across" in named:
-        off = half * 0.55
-        bottom = centre_y + sqrt(radius**2 - off**2)
-        upright(picture, END_X + off, centre_y - chord, bottom, role="across")
-        letter(picture, (END_X + max(off, 22.0), centre_y + 16), named["across"])
-    if "depth" in named:
-        x = END_X - radius - 8
-        picture.line([(x - 4, centre_y - radius), (END_X, centre_y - radius)], SOFT, FINE)
-        picture.line([(x - 4, centre_y - chord), (END_X - half, centre_y - chord)], SOFT, FINE)
-        upright(picture, x, centre_y - radius, centre_y - chord, role="depth")
-        letter(picture, (x - 4, centre_y - (radius + chord) / 2), named["depth"])
+    """Depth and thickness at the right of the end, the reading after one flat at its left and below."""
+    right, left = END_X + radius + 10, END_X - radius - 10
+    half = sqrt(max(0.0, radius**2 - chord**2))
+    for key, top, bottom in (
+        ("depth", centre_y - radius, centre_y - chord),
+        ("thickness", centre_y - chord, centre_y + chord),
+    ):
+        if key in said:
+            for y in (top, bottom):
+                near = END_X if y == centre_y - radius else END_X + half
+                picture.line([(near, y), (right + 4, y)], SOFT, FINE)
+            upright(picture, right, top, bottom, role=key)
+            text = svg.fitted_with_tail(*said[key], WIDTH - LABEL_X - 2, 13.0)
+            picture.text((LABEL_X, (top + bottom) / 2 + 5), text, size=13.0)
+    if "across" in said:
+        top, bottom = centre_y - chord, centre_y + radius
+        picture.line([(END_X - half, top), (left - 4, top)], SOFT, FINE)
+        picture.line([(END_X, bottom), (left - 4, bottom)], SOFT, FINE)
+        upright(picture, left, top, bottom, role="across")
+        picture.text((8, bottom + 18), svg.fitted_with_tail(*said["across"], WIDTH - 16))
 
 
-def _draw_side(picture: Picture, side: _Side, named: Mapping[str, str]) -> None:
+def _draw_side(picture: Picture, side: _Side, said: Mapping[str, tuple[str, str]]) -> None:
     """The round from the left, its flats at the right end, run out with the cutter's radius."""
     depth, centre_y, radius = side.radius - side.chord, side.centre_y, side.radius
     flat_x, run = SIDE_X - side.long, side.run * side.squeeze
@@ -131,13 +137,17 @@ def _draw_side(picture: Picture, side: _Side, named: Mapping[str, str]) -> None:
     lower = [(x, 2 * centre_y - y) for x, y in reversed(upper)]
     picture.shape([*upper, *lower], TINT, width=HEAVY, role="tang-side")
     picture.line([(start_x - 8, centre_y), (SIDE_X + 8, centre_y)], SOFT, FINE, "12 4 3 4", role="axis")
-    if "diameter" in named:
-        upright(picture, start_x + 9, centre_y - radius, centre_y + radius, role="now")
-        letter(picture, (start_x + 9, centre_y), named["diameter"])
-    if "length" in named:
-        reach = centre_y + side.chord + 3
-        across(picture, flat_x, SIDE_X, centre_y + radius + 16, named["length"], reach, -1.0)
-    if "radius" in named:
-        top = max(centre_y - side.chord - side.cutter, TOP - 4)
+    if "diameter" in said:
+        x = start_x - 10
+        for y in (centre_y - radius, centre_y + radius):
+            picture.line([(start_x, y), (x - 4, y)], SOFT, FINE)
+        upright(picture, x, centre_y - radius, centre_y + radius, role="now")
+        picture.text((x - 6, centre_y + 5), svg.fitted_with_tail(*said["diameter"], x - 10), "end")
+    if "length" in said:
+        reach, y = centre_y + side.chord + 3, centre_y + radius + 14
+        across(picture, flat_x, SIDE_X, y, "", reach, -1.0)
+        picture.text((flat_x - 6, y + 5), svg.fitted_with_tail(*said["length"], flat_x - 12), "end")
+    if "radius" in said:
+        top = centre_y - radius - 6
         picture.line([(flat_x, centre_y - side.chord), (flat_x, top)], INK, FINE, "4 3")
-        picture.text((min(flat_x + 6, WIDTH - 14), top + 12), named["radius"], "start", MARK, bold=True)
+        picture.text((WIDTH - 8, top - 5), svg.fitted_with_tail(*said["radius"], WIDTH - 16), "end")

@@ -96,6 +96,10 @@ def test_tang_is_true_to_its_numbers() -> None:
         "radius": "7.00 mm",
     }
     read = assert_sound(tang_picture(TangView(18.5, 7.9, 13.0, 7.0), words))
+    texts = [each.text for each in read.words()]
+    assert not any("…" in text for text in texts) and not any(len(text) == 1 for text in texts)
+    for measure in words.values():
+        assert sum(measure in text for text in texts) == 1, measure
     (_, centre_y), radius = read.circle("round")
     scale = 2 * radius / 18.5
     flats = sorted(corners(each)[0][1] for each in read.parts("flat"))
