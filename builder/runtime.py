@@ -10,6 +10,7 @@ from pathlib import Path
 from builder.machine import Node
 from builder.places import CORE, CORPUS, PYODIDE, ROOT, WORK, aside, files_below, is_done, key_of, mark_done
 from builder.say import run, say, step
+from builder.written_out import HELPERS, written_out
 
 RUNTIME = WORK / "runtime"
 _AS_PUBLISHED = ("pyodide.mjs", "pyodide.asm.mjs", "pyodide.asm.wasm")
@@ -25,6 +26,23 @@ def core_files() -> dict[str, str]:
         for file in files_below(CORE)
         if file.name != "__main__.py" and file.suffix in (".py", ".csv")
     }
+
+
+def written_files(into: Path) -> dict[str, str]:
+    """The same as `core_files`, its data classes written out: such modules are put below `into`."""
+    files = core_files()
+    for path, file in list(files.items()):
+        if not path.endswith(".py"):
+            continue
+        source = Path(file).read_text("utf-8")
+        written = written_out(source, path)
+        if written != source:
+            made = into / path
+            made.parent.mkdir(parents=True, exist_ok=True)
+            made.write_text(written, "utf-8")
+            files[path] = str(made)
+    files[f"{HELPERS.replace('.', '/')}.py"] = str(_HERE / "records.py")
+    return files
 
 
 def corpus() -> list[str]:
@@ -49,15 +67,18 @@ def build(node: Node) -> Path:
             _HERE / "trim.mjs",
             _HERE / "inside_runtime.py",
             _HERE / "runtime.py",
+            _HERE / "records.py",
+            _HERE / "written_out.py",
             PYODIDE / "package.json",
         ]
     )
     if is_done("runtime", key, RUNTIME):
         return RUNTIME
     with step("packing Python for the browser"), aside("runtime", RUNTIME) as fresh:
+        shutil.rmtree(WORK / "runtime-core", ignore_errors=True)
         job = {
             "pyodide": str(PYODIDE),
-            "core": core_files(),
+            "core": written_files(WORK / "runtime-core"),
             "inside": str(_HERE / "inside_runtime.py"),
             "requests": corpus(),
             "out": str(fresh),
