@@ -9,6 +9,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from calc.drawings.blank import BlankView, blank_picture
+from calc.drawings.socket_blank import socket_blank_picture
 from calc.drawings.spigot import FitView, fit_picture
 from calc.drawings.tang import TangView, tang_picture
 from drawings.reading import HOSTILE, Read, assert_sound, corners
@@ -171,3 +172,39 @@ def test_hostile_words_stay_words(text: str) -> None:
     assert_sound(
         fit_picture(FitView((0.0, 21.0), (-20.0, -7.0)), dict.fromkeys(("hole", "now", "nominal"), text))
     )
+
+
+@pytest.mark.parametrize("small_end", ["tailstock", "headstock"])
+def test_a_socket_is_drilled_inside_its_taper(small_end: str) -> None:
+    """A Morse 3 sized bore: the hole is narrower than the taper all along, open to the tailstock."""
+    svg = socket_blank_picture((23.825, 19.76, 81.0), (18.0, 86.0), ("18 mm", "86.0 mm"), small_end)
+    read = assert_sound(svg)
+    body, hole = _box(read.corners("body")), _box(read.corners("drilled"))
+    assert body[0] < hole[0] and hole[2] == body[2] and body[1] < hole[1] and hole[3] < body[3]
+    upper, lower = (corners(each) for each in read.parts("taper"))
+    assert all(y < hole[1] for _, y in upper) and all(y > hole[3] for _, y in lower)
+    (x1, y1), (x2, y2) = upper
+    narrow_right = (y1 > y2) == (x1 > x2)
+    assert narrow_right == (small_end == "tailstock")
+    (left, _), (right, _) = corners(read.part("dimension"))
+    assert (right - left) / abs(x1 - x2) == pytest.approx(86.0 / 81.0, abs=0.001)
+    assert (lower[0][1] - upper[0][1]) / (hole[3] - hole[1]) == pytest.approx(
+        (19.76 if small_end == "tailstock" else 23.825) / 18.0, abs=0.01
+    )
+    assert "drill 18 mm, 86.0 mm deep" in [each.text for each in read.words()]
+
+
+@given(
+    st.floats(1.0, 200.0),
+    st.floats(0.05, 1.0),
+    st.floats(1.0, 600.0),
+    st.floats(0.1, 1.2),
+    st.floats(0.5, 2.0),
+)
+def test_a_socket_is_sound_at_any_size(
+    large: float, share: float, length: float, drill: float, deep: float
+) -> None:
+    small = large * share
+    for text in ("18 mm", *HOSTILE[:3]):
+        sizes = (large, small, length)
+        assert_sound(socket_blank_picture(sizes, (small * drill, length * deep), (text, text), "headstock"))

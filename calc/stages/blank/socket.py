@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
+from calc.drawings.socket_blank import socket_blank_picture
 from calc.machining.fits import zone
 from calc.machining.socket import RUN_OUT, Drill, socket_depth, socket_drill
 from calc.quantities import shown_length
@@ -62,7 +63,23 @@ def sheet(form: Form, taper: TaperFacts, blank: BlankFacts) -> Stage:
         [_pilot(min(small, through), allowance, pilot), *figures],
         steps,
         doubtful,
+        _drawing(taper, drill, deep, named, form.system),
     )
+
+
+def _drawing(
+    taper: TaperFacts, drill: Mapping[str, Drill], deep: Figure | None, named: Both, system: str
+) -> str:
+    """The drilled blank; "" where drill or depth is not known."""
+    cone = taper.cone
+    if cone is None or not drill or deep is None or not isinstance(deep.value, float):
+        return ""
+    if cone.large_diameter is None or cone.small_diameter is None or cone.length is None:
+        return ""
+    sizes = (cone.large_diameter, cone.small_diameter, cone.length)
+    size = drill[system].diameter if system in drill else drill["mm"].diameter
+    words = (named[system], deep.shown[system])
+    return socket_blank_picture(sizes, (size, deep.value), words, taper.small_end or "headstock")
 
 
 DRILLED = ("blank.drill_size", "blank.drill_depth", "blank.pilot")
