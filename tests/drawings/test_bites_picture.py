@@ -78,4 +78,4 @@ def test_sound_for_anything(
     assert len(drawn) == min(len(found.spans), 6)
     assert all(-1.0 <= left < right <= read.width for left, right in drawn)
     if len(found.spans) > len(drawn):
-        assert any(f"the first 6 of {len(found.spans)} bites" in each.text for each in read.words())
+        assert any(f"the first 6 of {len(found.spans)} sections" in each.text for each in read.words())
