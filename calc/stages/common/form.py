@@ -43,21 +43,17 @@ class Entry:
 
 def fault_from(error: Unreadable) -> Fault:
     """The fault beside a field, from what a reader refused."""
-    return Fault(
-        error.message,
-        error.text[:LONGEST_ECHO],
-        min(error.start, LONGEST_ECHO),
-        min(error.end, LONGEST_ECHO),
-        error.way_out,
-        error.offers,
-    )
+    wrong = fault_in(error.text, error.message, error.way_out, error.start, error.end)
+    return replace(wrong, offers=error.offers)
 
 
 def fault_in(typed: str, message: str, way_out: str, start: int = 0, end: int | None = None) -> Fault:
     """A fault in part of an entry, the whole where no part is named; what is said back is kept short."""
     last = len(typed) if end is None else end
-    shown = typed[:LONGEST_ECHO]
-    return Fault(message, shown, min(start, LONGEST_ECHO), min(last, LONGEST_ECHO), way_out)
+    # Of a long text that part is said back where the fault lies.
+    cut = max(0, start - LONGEST_ECHO // 2) if last > LONGEST_ECHO else 0
+    shown = typed[cut : cut + LONGEST_ECHO]
+    return Fault(message, shown, min(start - cut, len(shown)), min(last - cut, len(shown)), way_out)
 
 
 def read_words(reading: Reading) -> str:

@@ -29,7 +29,7 @@ def sizes(form: Form, name: str, label: str, *, help: str = "", least: float, mo
     typed = form.entries.get(name, "")
     unit = LENGTH_UNIT[form.system]
     found: list[SizeRead] = []
-    wrong = _either(typed)
+    wrong = _either(typed, unit, least, most)
     place = 0
     for part in [] if wrong else _divided(typed):
         start = typed.find(part, place)
@@ -61,7 +61,7 @@ def _divided(typed: str) -> list[str]:
     return lines.split(";") if ";" in lines else lines.split(",")
 
 
-def _either(typed: str) -> Fault | None:
+def _either(typed: str, unit: str, least: float, most: float) -> Fault | None:
     """A fault where one comma stands between two bare digits: a decimal, or two sizes?"""
     if typed.count(",") != 1 or ";" in typed or "\n" in typed:
         return None
@@ -79,7 +79,17 @@ def _either(typed: str) -> Fault | None:
         len(first),
         len(first) + 1,
     )
-    return replace(wrong, offers=offers)
+    return replace(wrong, offers=[each for each in offers if _all_read(each, unit, least, most)])
+
+
+def _all_read(text: str, unit: str, least: float, most: float) -> bool:
+    """True where each size of this text would be taken: what is offered must be."""
+    try:
+        return all(
+            least <= read_length(part.strip(), unit, drill_size).value <= most for part in text.split(";")
+        )
+    except Unreadable:
+        return False
 
 
 def _fault(typed: str, part: str, start: int, message: str, way_out: str) -> Fault:

@@ -1,0 +1,8 @@
+"""Requests by which something was found once: kept, so that it stays mended."""
+
+from __future__ import annotations
+
+CASES: list[dict[str, object]] = [
+    {"format": 10**5000},
+    {"units": 10**5000},
+]

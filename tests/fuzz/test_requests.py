@@ -1,0 +1,113 @@
+"""Requests thrown together, through the one door: never an exception, never a figure that is none."""
+
+from __future__ import annotations
+
+import json
+import os
+import random
+from typing import Any
+
+from calc.job import work, work_text
+from fuzz.cases import CASES
+from fuzz.texts import text
+from fuzz.whole import faults_of, refusals
+from generated_requests import NOT_REQUESTS, generated, known_fields
+
+DEEP = bool(os.environ.get("CONEWRIGHT_DEEP"))
+COUNT = 100_000 if DEEP else 500
+OFFERS = 5_000 if DEEP else 100
+ODD = (None, True, False, 0, -1, 1.5, 1e308, 10**40, "", [], {}, ["1"], {"a": 1}, "\ud800", "x" * 3000)
+
+
+def _spoil(chance: random.Random, request: dict[str, Any], ids: list[str]) -> None:
+    """Change a request in one to four places, as a damaged link, an old file or a hand would."""
+    for _ in range(chance.randint(1, 4)):
+        kind = chance.randrange(7)
+        entries, drawer, seen = request["entries"], request["drawer"], request["observations"]
+        if kind <= 2:
+            entries[chance.choice(ids)] = text(chance)
+        elif kind == 3 and drawer:
+            row = chance.choice(drawer)
+            row[chance.choice(("name", "shape", "size", "measured", "give", "count"))] = text(chance)
+        elif kind == 4 and seen:
+            row = chance.choice(seen)
+            row[chance.choice(sorted(row))] = text(chance)
+        elif kind == 5:
+            entries[chance.choice([*ids, "no.such"])] = chance.choice(ODD)
+        else:
+            places: list[Any] = [request, entries, *drawer, *seen]
+            place = chance.choice(places)
+            if isinstance(place, dict) and place and place is not request:
+                place[chance.choice(list(place))] = chance.choice(ODD)
+            elif chance.random() < 0.2:
+                request["history"] = [chance.choice(ODD) for _ in range(chance.randint(0, 3))]
+
+
+def requests(count: int, seed: int) -> list[dict[str, Any]]:
+    """Generated requests, each spoilt; a record of the core's own now and then in the history."""
+    chance = random.Random(seed)
+    ids = sorted(known_fields(work))
+    told = []
+    for each in generated(work, count + len(NOT_REQUESTS), seed)[len(NOT_REQUESTS) :]:
+        request = json.loads(each)
+        _spoil(chance, request, ids)
+        told.append(request)
+    return told
+
+
+def test_no_request_raises_or_is_answered_with_what_is_no_figure() -> None:
+    told = []
+    for request in requests(COUNT, 20):
+        sent = json.dumps(request)
+        answer = json.loads(work_text(sent))
+        told += [(sent, each) for each in faults_of(answer)]
+        if len(told) > 20:
+            break
+    assert told[:5] == []
+
+
+def test_records_come_back_in_whatever_state_and_harm_nothing() -> None:
+    chance = random.Random(21)
+    from calc.demo import demo_request
+
+    demonstration: Any = work(demo_request())
+    record = demonstration["record"]
+    assert record, "the demonstration is proved, so that there is something to learn"
+    for _ in range(COUNT // 5):
+        spoilt = json.loads(json.dumps(record))
+        for _ in range(chance.randint(1, 3)):
+            place: Any = spoilt
+            while isinstance(place, dict | list) and place:
+                key = chance.choice(list(place) if isinstance(place, dict) else range(len(place)))
+                if not isinstance(place[key], dict | list) or not place[key] or chance.random() < 0.3:
+                    place[key] = chance.choice((*ODD, text(chance)))
+                    break
+                place = place[key]
+        request = {**demo_request(), "history": [record, spoilt]}
+        assert faults_of(work(request)) == [], spoilt
+
+
+def test_every_offer_is_accepted() -> None:
+    """An offer is a way out: put in the place of what was refused, it is refused no more."""
+    told, asked = [], 0
+    for request in requests(COUNT, 22):
+        answer: Any = work(request)
+        for stage in answer["stages"]:
+            for field in refusals(stage["fields"]):
+                if field["id"] not in request["entries"]:
+                    continue
+                for offer in field["wrong"]["offers"][:2]:
+                    asked += 1
+                    again: Any = work({**request, "entries": {**request["entries"], field["id"]: offer}})
+                    # It is read; whether it can stand beside the other entries is another matter.
+                    if field["id"] not in again["entries"]:
+                        told.append((field["id"], field["value"], offer))
+        if asked > OFFERS:
+            break
+    assert asked > OFFERS // 3
+    assert told[:5] == []
+
+
+def test_what_was_found_once_stays_mended() -> None:
+    for case in CASES:
+        assert faults_of(work(case)) == [], case
