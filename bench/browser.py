@@ -19,15 +19,14 @@ from contextlib import contextmanager
 from pathlib import Path
 from typing import Any
 
-from playwright.sync_api import Browser, BrowserContext, Page, sync_playwright
+from playwright.sync_api import Browser, BrowserContext, sync_playwright
 
 from builder import server
 from builder.places import DIST, WORK
 
-ROUNDS = 5
+ROUNDS = 9
 PRESSES = 60
 _QUOTA_GROUP = Path("/sys/fs/cgroup/cpu/conewright-bench")
-_FOLDED = "main .stage-head[aria-expanded=false]"
 _PHONE = {"viewport": {"width": 360, "height": 740}, "has_touch": True, "is_mobile": True}
 
 
@@ -98,45 +97,70 @@ def starts(tool: Any, path: str) -> dict[str, Any]:
     return {"times": medians, "memory": memory}
 
 
-_WATCH = """(name) => {
-  const figure = document.querySelector(`[data-lead="${name}"]`);
-  let begun = null;
-  self.delays = [];
-  document.addEventListener('input', (event) => { begun = event.timeStamp; }, true);
-  new MutationObserver(() => {
-    if (begun === null) return;
-    const from = begun;
-    begun = null;
-    requestAnimationFrame(() => setTimeout(() => self.delays.push(performance.now() - from)));
-  }).observe(figure, { subtree: true, childList: true, characterData: true });
+_WATCH = """() => {
+  // From the key to the frame that shows a change: the first in the band with the lead, the last anywhere.
+  self.presses = [];
+  let press = null;
+  const at = (name) => {
+    const mine = press;
+    if (mine) requestAnimationFrame(() => setTimeout(() => { mine[name] = performance.now() - mine.from; }));
+  };
+  document.addEventListener('input', (event) => {
+    press = { from: event.timeStamp };
+    self.presses.push(press);
+  }, true);
+  new MutationObserver(() => { if (press && !press.leads) { press.leads = true; at('lead'); } })
+    .observe(document.querySelector('.band'), { subtree: true, childList: true, characterData: true });
+  new MutationObserver(() => at('whole'))
+    .observe(document.body, { subtree: true, childList: true, characterData: true, attributes: true });
 }"""
+_COUNT = """
+self.bytes = [];
+const told = Object.getOwnPropertyDescriptor(Worker.prototype, 'onmessage');
+Object.defineProperty(Worker.prototype, 'onmessage', { set(heard) {
+  told.set.call(this, (event) => {
+    if (event.data.response) self.bytes.push(event.data.response.length);
+    heard(event);
+  });
+} });
+"""
 
 
-def key_presses(browser: Browser, figure: str, field: str) -> list[float]:
-    """From key press to the new figure on screen [ms], sorted, in the built page with the demo job."""
+def key_presses(browser: Browser, entry: str) -> dict[str, list[float]]:
+    """Of the presses of a key in the built page with the demo job: see `_WATCH`; bytes are of all parts.
+
+    Sorted: from the key to the lead's frame and to the last change's frame [ms], bytes of the first part of
+    an answer and of all.
+    """
+    found: dict[str, list[float]] = {"lead": [], "whole": [], "first bytes": [], "bytes": []}
     with serving(DIST) as address:
         context = browser.new_context(**_PHONE)  # type: ignore[arg-type]
         page = context.new_page()
+        page.add_init_script(_COUNT)
         page.goto(address)
-        page.wait_for_selector(f'[data-lead="{figure}"]', state="attached", timeout=60_000)
+        page.wait_for_selector(".band[data-lead]", state="attached", timeout=60_000)
         page.evaluate("navigator.serviceWorker.ready.then(() => true)")
-        _open_all(page)
-        box = page.get_by_label(field).first
+        page.locator(".dock").get_by_role("button", name="Drawer", exact=True).click()
+        page.locator(".shop .segment").nth(1).click()
+        box = page.locator(f"[id='field-{entry}']").first
         box.fill("100.1")
-        page.wait_for_timeout(1500)
-        page.evaluate(_WATCH, figure)
+        page.wait_for_timeout(2000)
+        page.evaluate(_WATCH)
         box.press("End")
         for number in range(PRESSES):
+            before = page.evaluate("self.bytes.length")
             box.press("Backspace" if number % 2 else str(1 + number % 9))
-            page.wait_for_timeout(250)
-        delays: list[float] = page.evaluate("self.delays")
+            page.wait_for_timeout(500)
+            parts = page.evaluate("self.bytes")[before:]
+            if parts:
+                found["first bytes"].append(parts[0])
+                found["bytes"].append(sum(parts))
+        for press in page.evaluate("self.presses"):
+            for name in ("lead", "whole"):
+                if name in press:
+                    found[name].append(press[name])
         context.close()
-    return sorted(delays)
-
-
-def _open_all(page: Page) -> None:
-    for _ in range(page.locator(_FOLDED).count()):
-        page.locator(_FOLDED).first.click()
+    return {name: sorted(each) for name, each in found.items()}
 
 
 def searches(browser: Browser) -> Any:
@@ -175,7 +199,7 @@ def main(chromium: str) -> None:
         found["half_core"] = limited
         with sync_playwright() as tool:
             browser = tool.chromium.launch(**_launch(chromium))
-            found["presses"] = key_presses(browser, "setting.stack_height", "Bar, between")
+            found["presses"] = key_presses(browser, "setting.bar_centres")
             browser.close()
     print(json.dumps(found))
 
