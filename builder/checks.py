@@ -13,6 +13,9 @@ from builder.machine import browser_tool_env, ensure_browser, ensure_node, ensur
 from builder.places import CORE, NODE_MODULES, ROOT, WEB, WORK, forget, is_done, key_of, mark_done, need_whole
 from builder.say import run, run_openly, say, step
 
+MOST_WORKERS = 4
+"""Tests of the core that run at once, at most: more only heat a small machine."""
+
 
 def install_core(python: Path) -> None:
     """Build the core's wheel and install it: what is tested is what would be shipped."""
@@ -85,13 +88,21 @@ def run_all(words: Sequence[str], *, deep: bool) -> int:
         "PYTHONUTF8": "1",
         "PYTHONDONTWRITEBYTECODE": "1",
     }
-    chosen = list(words) or ["tests", "--durations=8"]
     if deep:
         env["CONEWRIGHT_DEEP"] = "1"
     marks = [] if deep else ["-m", "not deep"]
     colour = ["--color=yes"] if os.isatty(1) else []
     say(f"- pytest: the core and the page (checks so far took {time.monotonic() - begun:.0f} s)")
-    code = run_openly([python, "-m", "pytest", "-q", *marks, *colour, *chosen], cwd=ROOT, env=env)
+    pytest: list[str | Path] = [python, "-m", "pytest", "-q", *marks, *colour]
+    if words:
+        code = run_openly([*pytest, *words], cwd=ROOT, env=env)
+    else:
+        # The core's tests share nothing and go side by side; browser and builder share dist/ and a clock.
+        alone = ["tests/browser", "tests/builder", "tests/test_build.py"]
+        beside = ["-n", str(min(os.cpu_count() or 1, MOST_WORKERS)), "--dist", "worksteal"]
+        left_out = [f"--ignore={each}" for each in alone]
+        code = run_openly([*pytest, *beside, *left_out, "tests", "--durations=8"], cwd=ROOT, env=env)
+        code = code or run_openly([*pytest, *alone, "--durations=8"], cwd=ROOT, env=env)
     return code or (measure_branches(python, env) if deep and not words else 0)
 
 
