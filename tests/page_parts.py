@@ -66,6 +66,13 @@ def choose_units(page: Page, label: str) -> None:
     page.locator(".menu .segment").filter(has=page.get_by_text(label, exact=True)).click()
 
 
+def unfold(page: Page, kind: str) -> None:
+    """Open all folded things of a kind, one after another."""
+    folded = page.locator(f"{kind}[aria-expanded='false']")
+    for _ in range(folded.count()):
+        folded.first.click()
+
+
 def every_place(page: Page) -> Iterator[str]:
     """Every screen of the page in turn, with all unfolded that can be; the name of each."""
     expect(page.locator(".band-number")).to_be_enabled(timeout=60_000)
@@ -74,8 +81,8 @@ def every_place(page: Page) -> Iterator[str]:
     names = [str(line.get_attribute("data-stage")) for line in page.locator(".stage-lines li").all()]
     for name in dict.fromkeys(names):
         open_stage(page, name)
-        for button in page.locator(".stage .group-head[aria-expanded='false'], .figure-row").all():
-            button.click()
+        unfold(page, ".stage .group-head")
+        unfold(page, ".figure-row")
         yield name
     go_to(page, "Card")
     go_to(page, "Steps")
@@ -85,9 +92,8 @@ def every_place(page: Page) -> Iterator[str]:
     page.locator(".dock").get_by_role("button", name="List", exact=True).click()
     go_to(page, "Card")
     go_to(page, "Change")
-    for kind in (".change-head", ".group-head"):
-        for button in page.locator(f"{kind}[aria-expanded='false']").all():
-            button.click()
+    unfold(page, ".change-head")
+    unfold(page, ".group-head")
     yield "change"
     go_to(page, "Drawer")
     page.locator(".piece-open").nth(2).click()

@@ -94,7 +94,7 @@ def _then(facts: ProvingFacts, picture: str) -> list[Step]:
         "enter",
         same("Enter what you saw; a second way, or the same once more, makes it surer."),
         asks=(KEY,),
-        shows=("proving.angle_error", "proving.decision", "proving.new_stack"),
+        shows=("proving.new_stack_height", "proving.new_stack", "proving.decision", "proving.angle_error"),
     )
     again = _step("again", same("Cut again, just enough to clean up, and prove it again as above."))
     # Between cutting's finishing cuts (10) and its very last one (30).

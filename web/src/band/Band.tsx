@@ -6,7 +6,7 @@ import { chosenUnits, switchUnits } from "../job/units";
 import { pick, pickOther, splitNumber } from "../parts/Value";
 import { useSteady } from "../parts/Steady";
 import { go, place } from "../view/place";
-import { inHand } from "../view/in_hand";
+import { inHand, stackInHand } from "../view/in_hand";
 import { lookAt } from "../view/look_at";
 import { words } from "../words";
 
@@ -18,6 +18,7 @@ export function Band() {
   const sheet = answer.value?.sheet;
   const lead = sheet ? leadOf(sheet) : null;
   const step = place.value === "lathe" && sheet ? figureIn(sheet, inHand.value) : null;
+  const pieces = step && sheet ? pick(figureIn(sheet, stackInHand.value)?.shown) : "";
   const figure = step ?? lead?.figure ?? null;
   const [number, unit] = splitNumber(pick(figure?.shown));
   const plusMinus = pick(figure?.plus_minus_shown);
@@ -48,7 +49,7 @@ export function Band() {
         <Wanted lead={lead} />
       )}
       <p class="band-words" ref={useSteady<HTMLParagraphElement>(!figure)}>
-        {step ? step.label : (lead?.words.length ?? 0) > 0 ? lead?.words.map((pair, at) => <b key={at}>{pick(pair)}</b>) : label}
+        {step ? [step.label, pieces].filter(Boolean).map((text) => <b key={text}>{text}</b>) : (lead?.words.length ?? 0) > 0 ? lead?.words.map((pair, at) => <b key={at}>{pick(pair)}</b>) : label}
       </p>
       <Said text={figure ? `${label}: ${pick(figure.shown)}` : ""} />
     </header>
@@ -70,13 +71,13 @@ function Wanted({ lead }: { readonly lead: Lead | null }) {
   const wants = lead?.wants ?? null;
   const sheet = answer.value?.sheet;
   const open = () => {
-    if (!wants) return go("start");
+    if (!wants?.wrong) return go("start");
     lookAt(wants.id, sheet && fieldIn(sheet, wants.id) ? wants.belongs : "shop");
   };
   return (
     <button type="button" class="band-number wanted" onClick={open} disabled={!sheet}>
       <span class="number">—</span>
-      <span class="band-beside">{!sheet ? words.status.soon : wants ? words.band.mend(wants.label) : words.band.begin}</span>
+      <span class="band-beside">{!sheet ? words.status.soon : wants?.wrong ? words.band.mend(wants.label) : words.band.begin}</span>
     </button>
   );
 }

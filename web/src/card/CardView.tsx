@@ -55,8 +55,9 @@ function Pictures({ lead }: { readonly lead: Lead }) {
   const shown = at.value % pictures.length;
   if (pictures.length === 1) return <Picture text={pictures[0]} />;
   return (
-    <button type="button" class="glance-picture" aria-label={words.card.otherPicture(shown + 1, pictures.length)} onClick={() => (at.value = shown + 1)}>
+    <button type="button" class="glance-picture" onClick={() => (at.value = shown + 1)}>
       <Picture text={pictures[shown]} />
+      <span class="unseen">{words.card.otherPicture(shown + 1, pictures.length)}</span>
       <span class="dots" aria-hidden="true">
         {pictures.map((_, place) => <i key={place} class={place === shown ? "on" : undefined} />)}
       </span>

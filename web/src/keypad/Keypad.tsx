@@ -41,7 +41,7 @@ export function Keypad() {
   return (
     <div class="keypad" role="group" aria-label={words.keys.legend} onPointerDown={(event) => event.preventDefault()} onMouseDown={(event) => event.preventDefault()}>
       {keysFor(kind).map((key) => (
-        <button key={key.shows} type="button" tabIndex={-1} class={key.kind ? `key ${key.kind}` : "key"} aria-label={key.says || undefined} onClick={key.press}>
+        <button key={key.shows} type="button" tabIndex={-1} class={key.kind ? `key ${key.kind}` : "key"} aria-label={key.says ? (/\w/.test(key.shows) ? `${key.shows}, ${key.says}` : key.says) : undefined} onClick={key.press}>
           {key.shows}
         </button>
       ))}

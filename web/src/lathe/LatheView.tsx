@@ -1,13 +1,13 @@
 import { useEffect } from "preact/hooks";
 import { answer } from "../job/answer";
 import { offerUndo } from "../undo/undo";
-import { inHand } from "../view/in_hand";
+import { inHand, stackInHand } from "../view/in_hand";
 import { words } from "../words";
 import { canSpeak, stopSpeaking } from "../speech/speech";
 import { awake, canStayAwake, stayAwake } from "./awake";
 import { aloud, current, gate, oneAtATime, open, passGate, steps, turnAloud } from "./lathe";
 import { markOf, startOver } from "./marks";
-import { numberOf } from "./numbers";
+import { numberOf, piecesOf } from "./numbers";
 import { phasesOf } from "../job/route";
 import { StepRow } from "./StepRow";
 import { StepBody } from "./StepBody";
@@ -17,9 +17,11 @@ export function LatheView() {
   const sheet = answer.value?.sheet;
   const step = current.value;
   const figure = sheet && step ? numberOf(sheet, step) : "";
+  const pieces = sheet && step ? piecesOf(sheet, step) : "";
   useEffect(() => {
     inHand.value = figure;
-  }, [figure]);
+    stackInHand.value = pieces;
+  }, [figure, pieces]);
   useEffect(() => () => stopSpeaking(), []);
   useEffect(whereWasI, []);
   if (!sheet) return <p class="waiting">{words.status.waiting}</p>;
