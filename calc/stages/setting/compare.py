@@ -13,6 +13,7 @@ from calc.setting import WAYS
 from calc.setting.way import Answer, Way
 from calc.sheet import Figure, Row, Table, Working, same
 from calc.stages.common.form import Form
+from calc.stages.common.taught import Taught
 from calc.stages.setting.bench import Bench, ask_way
 from calc.stages.setting.error_words import TRUE_SPREAD, best_of, off_words, over
 from calc.stages.setting.facts import set_up
@@ -47,10 +48,17 @@ class Compared:
         return Compared(way, "", angle, made, " ".join((*answered.snags, *way.SNAGS)))
 
 
-def ways_figure(form: Form, bench: Bench, task: Task, here: Compared | None = None) -> Figure:
-    """Every way with its ±, chance and snags; the best marked. `here`: the way chosen, where known."""
+def ways_figure(
+    form: Form, bench: Bench, task: Task, here: Compared | None = None, taught: Taught | None = None
+) -> Figure:
+    """Every way with its ±, chance and snags; the best marked.
+
+    here: the way chosen, where known. taught: what proved cuts have taught, for each way its own part of it.
+    """
     goal = bench.goal(task.cone)
-    compared = [here if here and here.way is way else _compare(form, bench, task, way) for way in WAYS]
+    compared = [
+        here if here and here.way is way else _compare(form, bench, task, way, taught) for way in WAYS
+    ]
     limit = goal.limit
     chances = [
         each.made.chance(-limit, limit) if each.made is not None and limit is not None else None
@@ -80,20 +88,23 @@ def ways_figure(form: Form, bench: Bench, task: Task, here: Compared | None = No
     )
 
 
-def _compare(form: Form, bench: Bench, task: Task, way: Way) -> Compared:
+def _compare(form: Form, bench: Bench, task: Task, way: Way, taught: Taught | None) -> Compared:
     """What this way would give; its own numbers are read from the entries, not asked."""
     told = ask_way(form.aside(), way, bench.usual)
     if told is None:
         return Compared(way, "An entry for this method is missing or wrong: select it to see which.")
     other = replace(bench, way=way, lengths=told.lengths, choices=told.choices, doubts=told.doubts)
     own = other.task(task.cone, task.small_end)
-    asked = replace(task, lengths=own.lengths, choices=own.choices, doubts=own.doubts)
+    # What was learned is aimed for by each way anew: a bar's own error is none of a master's.
+    asked = replace(
+        task, lengths=own.lengths, choices=own.choices, doubts=own.doubts, aim=own.aim, learned=own.learned
+    )
     refused = way.refusal(asked)
     if refused:
         return Compared(way, refused)
     if not way.CUTS_BY:
         return Compared(way, "For checking, and for the mill: it sets no lathe.")
-    made = set_up(other, asked)
+    made = set_up(other, asked, taught)
     if made.outcome is None:
         return Compared(
             way, "It sets no angle for this job." if made.search is None else "No stack from this drawer."

@@ -61,7 +61,7 @@ def in_words(form: Form, bench: Bench, facts: SettingFacts, made: SetUp) -> Stag
             cautions.append(Caution("note", NO_GRADE if task.cone.length else NO_LENGTH))
     figures += sensitivities(bench.way, task, search.slope if search else None, answer.division_turns)
     here = Compared.of(bench.way, answer, outcome.angle, outcome.budget) if outcome else None
-    figures.append(folded(WAYS_FIGURE, lambda: ways_figure(form, bench, task, here)))
+    figures.append(folded(WAYS_FIGURE, lambda: ways_figure(form, bench, task, here, facts.taught)))
     return Stage(
         ID,
         TITLE,
