@@ -8,7 +8,7 @@ import time
 from collections.abc import Sequence
 from pathlib import Path
 
-from builder import site
+from builder import outside, site
 from builder.machine import browser_tool_env, ensure_browser, ensure_node, ensure_packages, ensure_venv
 from builder.places import CORE, NODE_MODULES, ROOT, WEB, WORK, forget, is_done, key_of, mark_done, need_whole
 from builder.say import run, run_openly, say, step
@@ -103,6 +103,7 @@ def run_all(words: Sequence[str], *, deep: bool) -> int:
         left_out = [f"--ignore={each}" for each in alone]
         code = run_openly([*pytest, *beside, *left_out, "tests", "--durations=8"], cwd=ROOT, env=env)
         code = code or run_openly([*pytest, *alone, "--durations=8"], cwd=ROOT, env=env)
+        say(f"\n{outside.report()}")
     return code or (measure_branches(python, env) if deep and not words else 0)
 
 
