@@ -39,7 +39,7 @@ def kinds() -> Iterator[tuple[str, int, int, Counter[str]]]:
 
 
 def series() -> Iterator[tuple[str, int, int, Counter[str]]]:
-    """Each family of tapers: its name, rows in its table, outside rows about it, how sure its own rows are."""
+    """Each family of tapers: its name, rows in its table, rows from outside, how sure its own rows are."""
     outside = Counter(
         row["series"] for file in PUBLISHED.glob("*.csv") for row in _rows(file) if row.get("series")
     )
