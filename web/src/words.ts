@@ -269,6 +269,8 @@ export const words = {
     out: "Save the file",
     in: "Take a file in",
     saved: "Saved with your downloads.",
+    last: (day: string) => `Last saved ${day}.`,
+    never: "Never saved yet.",
     foreign: "This is no file of Conewright, or it is damaged. Nothing was changed.",
     report: (came: {
       readonly kept: number;
