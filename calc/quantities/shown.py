@@ -30,7 +30,8 @@ def _both(metric: str, inch: str) -> dict[str, str]:
 
 
 def _plus_minus(spread: float, unit: str, finest: int) -> str:
-    return f"± {round_like(0.0, spread, finest)[1]}{unit}"
+    number = round_like(0.0, spread, finest)[1]
+    return f"± {number}{' tenth' if unit == ' tenths' and number == '1' else unit}"
 
 
 def shown_length(mm: float, plus_minus: float | None = None) -> dict[str, str]:
@@ -148,7 +149,7 @@ def shown_micrometres(mm: float, plus_minus: float | None = None) -> dict[str, s
         else:
             number = fixed(mm / size, 1 if size < 1 else 3 if abs(mm) >= 1 else 4)
         above = number[0] != "-" and number.strip("0.")
-        texts.append(f"{'+' if above else ''}{number} {unit}")
+        texts.append(f"{'+' if above else ''}{number} {_named(number, unit)}")
     return _both(*texts)
 
 
@@ -159,6 +160,11 @@ def plus_minus_micrometres(mm: float | None) -> dict[str, str]:
         return _both("", "")
     units = _small_units(spread)
     return _both(*(_plus_minus(spread / size, f" {unit}", finest) for unit, size, finest in units))
+
+
+def _named(number: str, unit: str) -> str:
+    """The unit beside this number: one tenth, two tenths."""
+    return "tenth" if unit == "tenths" and number.lstrip("+-") == "1" else unit
 
 
 def _small_units(largest: float) -> tuple[tuple[str, float, int], tuple[str, float, int]]:

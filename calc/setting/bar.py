@@ -30,6 +30,7 @@ from calc.quantities import shown_angle, shown_length
 from calc.setting.anew import Anew, arcsine
 from calc.setting.bar_asks import ASKS, CUTS_BY, FEELS, IMMUNE, RESOLUTION, SNAGS
 from calc.setting.common import (
+    CHIP,
     GEOMETRY,
     SIDE,
     STOP,
@@ -126,7 +127,9 @@ def set_up(task: Task) -> Answer:
             GEOMETRY,
         ),
     ]
-    return Answer(results, plan, StackWanted(height, angle_from_height), _cautions(angle, height.value))
+    return Answer(
+        results, plan, StackWanted(height, angle_from_height), _cautions(angle, height.value, task.system)
+    )
 
 
 def _known(task: Task) -> float:
@@ -185,12 +188,12 @@ def _pin_working(task: Task, swing: str) -> list[Working]:
     ]
 
 
-def _cautions(angle: float, height: float) -> list[Caution]:
+def _cautions(angle: float, height: float, system: str) -> list[Caution]:
     rows = [
         Caution(
             "care",
             "Clean rollers, top slide and pieces; wipe off oil and swarf before the stack goes in.",
-            "A chip of 0.02 mm (0.001 in) under one roller is more than the whole error shown here.",
+            f"A chip of {CHIP[system]} under one roller is more than the whole error shown here.",
         ),
     ]
     if height < 0.0:

@@ -53,6 +53,8 @@ BACKLASH = Caution(
 STOP = "Stop the spindle and isolate it."
 _ROUND_STEPS = (100, 50, 20, 10, 5, 2)
 _ENOUGH = 0.9
+CHIP = {"mm": "0.02 mm", "inch": "0.001 in"}
+"""What a chip under a roller may well measure."""
 LEVER_RUN, PLUNGER_RUN = 0.8, 10.0
 """Runs [mm] that a lever and a plunger indicator usually have: common practice, no source."""
 

@@ -24,7 +24,7 @@ from calc.doubt.task import Task
 from calc.estimate import Estimate, Number, asin, cos, sin
 from calc.setting import bar_asks
 from calc.setting.anew import Anew, arcsine
-from calc.setting.common import angle_words, both_lengths, indicator_words, run, said
+from calc.setting.common import CHIP, angle_words, both_lengths, indicator_words, run, said
 from calc.setting.known import edge_leans, known_working
 from calc.setting.way import Answer, Correction, StackWanted
 from calc.sheet import Caution, Step, Working
@@ -129,7 +129,7 @@ def set_up(task: Task) -> Answer:
         figure("setting.plate_set", "Sine bar stands at", angle, "rad", (), SOURCE),
     ]
     stack = StackWanted(height, angle_from_height)
-    return Answer(results, stack=stack, cautions=_cautions(angle, upright))
+    return Answer(results, stack=stack, cautions=_cautions(angle, upright, task.system))
 
 
 def _working(centres: float, angle: float, height: float, upright: bool, times: float) -> list[Working]:
@@ -140,12 +140,12 @@ def _working(centres: float, angle: float, height: float, upright: bool, times: 
     return [Working(f"H = C × {name}({which})", numbers, why)]
 
 
-def _cautions(angle: float, upright: bool) -> list[Caution]:
+def _cautions(angle: float, upright: bool, system: str) -> list[Caution]:
     rows = [
         Caution(
             "care",
             "Wipe surface plate, rollers and every piece; the sine bar must not rock.",
-            "A chip of 0.02 mm (0.001 in) under one roller is more than the whole error shown here.",
+            f"A chip of {CHIP[system]} under one roller is more than the whole error shown here.",
         )
     ]
     if angle > math.radians(45.0) and not upright:

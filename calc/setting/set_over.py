@@ -26,6 +26,8 @@ from calc.quantities import shown_micrometres
 from calc.setting.anew import Anew, arcsine, settable
 from calc.setting.common import (
     GEOMETRY,
+    LEVER_RUN,
+    PLUNGER_RUN,
     STOP,
     about,
     angle_words,
@@ -222,6 +224,13 @@ def _working(carried: float, angle: float, exact: float, usual: float, astray: f
     ]
 
 
+def _indicator(told: float, where: str, on: str, square: str) -> str:
+    """An indicator that runs as far as the set-over goes: a lever-type one does not."""
+    if told <= LEVER_RUN:
+        return indicator_words(where, "stylus", on, square)
+    return indicator_words(where, "plunger", on, square, "a dial indicator")
+
+
 def _cautions(task: Task, carried: float, exact: float, astray: float) -> list[Caution]:
     rows: list[Caution] = []
     if task.half_angle > COMFORTABLE:
@@ -239,6 +248,15 @@ def _cautions(task: Task, carried: float, exact: float, astray: float) -> list[C
                 "More than a fiftieth of the work's length: look whether the tailstock goes over by"
                 f" {about(task, exact)}.",
                 "Common practice, no source.",
+            )
+        )
+    if exact > PLUNGER_RUN:
+        rows.append(
+            Caution(
+                "care",
+                "This is further than most dial indicators run: use one of long travel, or go over in two"
+                " moves and set it to zero anew between them.",
+                "Past its run an indicator stops or bends.",
             )
         )
     if astray > 0.001:
@@ -311,7 +329,7 @@ def steps(task: Task, answer: Answer, stack_words: str) -> list[Step]:
         said("clean", f"{STOP} {first}", cautions=("stopped",)),
         said(
             "indicator",
-            indicator_words(carriage, "stylus", "the tailstock's barrel (quill), at centre height", square)
+            _indicator(told, carriage, "the tailstock's barrel (quill), at centre height", square)
             + " Set it to zero.",
         ),
         said(

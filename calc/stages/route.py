@@ -14,11 +14,13 @@ from calc.sheet import PHASES, Caution, Stage, Step, as_plain
 SETTING = "setting"
 """The stage that says how the taper is set."""
 _PLACE = {phase: place for place, phase in enumerate(PHASES)}
+_TOLD_BETTER = {"setting.centre_both": "blank.other_end", "setting.parallel": "blank.rough_hold"}
+"""Steps of a way of setting that the blank's own steps tell with their measures, where there is a blank."""
 
 
 def settled(stages: Sequence[Stage]) -> list[Stage]:
     """The stages with steps that name only entries and figures that stand on this very sheet."""
-    stages = _held_back(stages)
+    stages = _once(_held_back(stages))
     asked = {field.id for stage in stages for field in stage.fields}
     found = {figure.id for stage in stages for figure in stage.figures}
 
@@ -31,6 +33,15 @@ def settled(stages: Sequence[Stage]) -> list[Stage]:
         replace(stage, steps=[keep(step) for step in stage.steps], cautions=_cautions(stage))
         for stage in stages
     ]
+
+
+def _once(stages: Sequence[Stage]) -> Sequence[Stage]:
+    """Nothing is said twice in other words."""
+    there = {step.id for stage in stages for step in stage.steps}
+    over = {step for step, better in _TOLD_BETTER.items() if better in there}
+    if not over & there:
+        return stages
+    return [replace(stage, steps=[step for step in stage.steps if step.id not in over]) for stage in stages]
 
 
 def _held_back(stages: Sequence[Stage]) -> Sequence[Stage]:

@@ -9,6 +9,7 @@ import pytest
 
 from calc.demo import demo_request
 from calc.job import work
+from calc.quantities import shown_micrometres
 
 SPEEDS = "45, 75, 120, 190, 300, 480, 760, 1200"
 
@@ -67,3 +68,75 @@ def test_what_a_bar_has_taught_is_not_laid_to_the_other_methods() -> None:
         if old["id"] in ("master", "collars", "one_dial", "two_dials", "set_over"):
             assert new["value"] == pytest.approx(old["value"], abs=0.003), old["id"]
             assert new["chance"] >= old["chance"] - 0.02, old["id"]
+
+
+def test_centring_and_roughing_are_told_once_where_the_blank_tells_them() -> None:
+    route = _route(_shaft())
+    assert "setting.centre_both" not in route and "setting.parallel" not in route
+    assert "drill a centre hole there as well" in route["blank.other_end"]
+    assert "set over only for the taper" in route["blank.rough_hold"]
+
+
+def test_no_lever_indicator_is_asked_for_a_set_over_of_eight_millimetres() -> None:
+    """A lever-type test indicator runs some 0.8 mm; a plunger 10 mm; this set-over is nearly 8 mm."""
+    told = _route(_shaft())["setting.indicator"]
+    assert "(DTI)" not in told and "plunger" in told
+    longer = _job(
+        taper__series="own",
+        taper__large_diameter="40 mm",
+        taper__rate="1:20",
+        taper__length="60 mm",
+        setting__way="set_over",
+        setting__work_length="600 mm",
+    )
+    said = [each["text"] for stage in longer["stages"] for each in stage["cautions"]]
+    assert any("further than most dial indicators run" in each for each in said)
+
+
+def test_what_is_set_stands_in_the_line_and_not_only_digits_nobody_sets() -> None:
+    line = next(each["line"] for each in _shaft()["stages"] if each["id"] == "setting")
+    assert "to set 7.97 mm" in line
+    dial = _job(taper__series="Jarno", taper__size="6", setting__way="one_dial")
+    line = next(each["line"] for each in dial["stages"] if each["id"] == "setting")
+    assert "to set 1.20 mm over 48.01 mm" in line and "taper 0" not in line
+
+
+def test_a_dowel_has_no_flutes() -> None:
+    for name, fluted in (("2.5 dowel pin", False), ("2.5 drill", True)):
+        request: Any = copy.deepcopy(demo_request())
+        request["drawer"] = [
+            {"name": name, "shape": "round", "size": "2.5 mm", "measured": "2.4967 mm", "count": "1"}
+        ]
+        assert ("flutes" in _route(work(request))["setting.stack"]) is fluted
+
+
+def test_a_live_centre_in_the_outer_end_finds_a_centre_hole_there() -> None:
+    """The chucking allowance is sawn off and the end faced: no centre hole is left, or ever was."""
+    for sheet in (_demo([]), _shaft()):
+        route = _route(sheet)
+        assert "centre in its outer end" in route["finishing.spigot_seated"]
+        assert "drill a centre hole in that end" in route["blank.to_length"]
+        assert "part: in" not in route["blank.to_length"]
+
+
+def test_an_inch_card_speaks_of_a_chip_in_inches_and_of_one_tenth() -> None:
+    sheet = _job("inch", taper__series="Morse", taper__size="2", setting__bar_centres="5 in")
+    reasons = [each["reason"] for stage in sheet["stages"] for each in stage["cautions"]]
+    chip = next(each for each in reasons if each.startswith("A chip of"))
+    assert "0.001 in" in chip and "mm" not in chip
+    assert shown_micrometres(0.00254)["inch"] == "+1.0 tenths"
+    assert shown_micrometres(0.0025, 0.02)["inch"] == "+1 tenth"
+    assert shown_micrometres(0.0051, 0.02)["inch"] == "+2 tenths"
+
+
+def test_a_measured_socket_says_the_two_roads() -> None:
+    sheet = _job(
+        taper__series="unknown",
+        taper__form="internal",
+        taper__large_diameter="23.86 mm",
+        taper__small_diameter="19.90 mm",
+        taper__length="79 mm",
+    )
+    said = " ".join(each["text"] + each["reason"] for each in sheet["stages"][0]["cautions"])
+    assert "choose what was measured, or its mate" in said
+    assert any("taper.go_on" in step["asks"] for step in sheet["route"])

@@ -193,10 +193,12 @@ def _last(end: End, planned: Planned, around: Around) -> list[Step]:
     )
     if around.between_centres:
         off = "Take the work out from between the centres and saw off the chucking allowance."
-    held = "in soft jaws"
+    held = "held in soft jaws"
     if end.shank is not None:
         held = "the shank in a sleeve in the headstock's spindle, or in soft jaws"
-    face = f"Reverse the part: {held}. Face the head to length, {{a}} over all, and break its edges."
+    face = f"Reverse the part, {held}. Face the head to length, {{a}} over all, and break its edges."
+    if around.spigot is not None and end.kind != DRAWBAR:
+        face += " If spigot metal was left, drill a centre hole in that end while it is held so."
     return [
         _step("part_off", "part", same(off), cautions=("parting",)),
         _step("to_length", "part", line(face, a=long(planned.plan.finished_length)), cautions=("sharp",)),

@@ -36,6 +36,8 @@ NO_GRADE = (
     "The grades of ISO 1947 are laid down for tapers over 6 mm (0.24 in) and up to 630 mm (24.8 in) long:"
     " enter the limit as a length on diameter, such as 0.01 mm or 0.0004 in, for the chance."
 )
+FLUTELESS = ("dowel", "pin", "roller", "ball", "rod", "plug", "wire")
+"""A round piece so called is no drill."""
 NO_LENGTH = "Enter the taper's length: a grade, and the chance with it, is so much over a length."
 
 
@@ -137,13 +139,24 @@ def _stack_words(made: SetUp, system: str) -> str:
     if not made.search.words:
         height = shown_length(made.search.wanted.height.value)[system]
         return f"a stack of {height} (none found in the drawer yet)."
-    shapes = {piece.shape for piece in made.search.fits[0].stack.pieces}
-    lies = (
-        " The round piece lies across the roller, by its plain shank, never its flutes: so it cannot roll."
-        if ROUND in shapes
-        else ""
-    )
-    return f"{made.search.words}.{lies}"
+    rounds = [piece.name for piece in made.search.fits[0].stack.pieces if piece.shape == ROUND]
+    if not rounds:
+        return f"{made.search.words}."
+    plain = any(word in rounds[0].casefold() for word in FLUTELESS)
+    shank = "" if plain else ", by its plain shank, never its flutes"
+    return f"{made.search.words}. The round piece lies across the roller{shank}: so it cannot roll."
+
+
+def _to_set(answer: Answer, lead: str, system: str) -> list[str]:
+    """What is set on the lathe for the exact number that leads: on whole divisions, and over what travel."""
+    shown = {each.id: each.shown[system] for each in answer.figures}
+    for name in ("attachment", "degrees", "set_over", "dial", "cross"):
+        told = shown.get(f"setting.{name}_whole")
+        if told is not None:
+            travel = shown.get("setting.travel_whole") if name in ("dial", "cross") else None
+            told = f"{told} over {travel}" if travel else told
+            return [] if lead.endswith(f" {told}") else [f"to set {told}"]
+    return []
 
 
 def _picture(bench: Bench, made: SetUp) -> str:
@@ -169,6 +182,7 @@ def _line(made: SetUp, system: str) -> str:
         return line
     likely = outcome.budget
     error = off_words(likely.bias, likely.expanded)[system]
+    error = error if " too " in error else "as wanted"
     supposed = "with a piece just so high " if outcome.supposed else ""
     line += f"; {supposed}taper {error}, {plus_minus_micrometres(likely.expanded)[system]} on diameter"
     if limit is None:
@@ -182,6 +196,7 @@ def _lead(answer: Answer, swing: str, pin: str, system: str) -> str:
     said = [each.shown[system] for each in leads]
     if answer.stack is None:
         said = [f"{each.label}: {text}" for each, text in zip(leads, said, strict=True)]
+        said += _to_set(answer, said[0] if said else "", system)
     elif pin:
         said[-1:] = [f"{said[-1]} under the {pin} roller"] if said else []
     if swing and not any("swung" in each or "swing" in each for each in said):

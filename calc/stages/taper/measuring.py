@@ -29,7 +29,7 @@ EASY_WAY = (
 )
 """How to measure a shank without bench tools; before anything else is done."""
 SOCKETS_WAY = (
-    ("wipe", "Wipe the socket out. If it is the machine's own: spindle stopped and isolated."),
+    ("wipe", "A machine's own socket: spindle stopped and isolated first. Wipe it out."),
     (
         "discs",
         "Turn two discs of one thickness, sharp at the front edge and clear behind it: one a little smaller"
@@ -52,6 +52,14 @@ SOCKETS_WAY = (
 """How to measure a socket without bench tools (common practice, no source)."""
 
 
+ROAD = (
+    "road",
+    "Enter the measures and see what they say. Where there is a choice, choose what to cut: the standard"
+    " taper, what was measured, or its mate.",
+)
+"""From the measures to the work."""
+
+
 def easy_way(internal: bool = False) -> list[Step]:
     """How to measure the taper, before any metal is cut."""
     way = SOCKETS_WAY if internal else EASY_WAY
@@ -60,9 +68,10 @@ def easy_way(internal: bool = False) -> list[Step]:
         "higher": ("taper.large_diameter", "taper.length"),
         "discs": ("taper.large_diameter", "taper.small_diameter"),
         "depths": ("taper.length",),
+        "road": ("taper.go_on",),
     }
     stopped = ("stopped",) if internal else ()
     return [
         Step(f"taper.{word}", "align", same(text), stopped if word == "wipe" else (), asks.get(word, ()))
-        for word, text in way
+        for word, text in (*way, ROAD)
     ]

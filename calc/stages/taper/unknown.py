@@ -165,7 +165,13 @@ def cautions(unknown: Unknown, system: str) -> list[Caution]:
     notes = [Caution("note", words[system]) for words in found.words]
     if unknown.cone.standard is not None:
         name = found.candidates[0].name
-        notes.append(Caution("note", f"The rest of the job goes on with {name}, its sizes from the table."))
+        other = ""
+        if not unknown.picked and unknown.evidence is not None and _as_measured(unknown.evidence) is not None:
+            other = (
+                "A worn taper is fitted by its own angle: under Cut choose what was measured, or its mate."
+            )
+        words = f"The rest of the job goes on with {name}, its sizes from the table."
+        notes.append(Caution("note", words, other))
     elif unknown.cone.cone is not None and unknown.picked:
         whose = "the mate of what was measured" if unknown.mate else "the taper as measured"
         reason = "Its angle is no better known than your measures: prove it against the part itself."
