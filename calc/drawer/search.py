@@ -21,7 +21,7 @@ from calc.drawer.sieve import five_piece_joins
 from calc.drawer.stacks import MOST_PIECES, Limits
 
 # Beginnings tried before a sweep.
-STARTS = 40
+STARTS = 10
 # A pair made and sorted takes about as long as this part of a sum looked at.
 PAIRS_A_STEP = 3
 

@@ -16,6 +16,8 @@ from calc.drawer.pairs import HALF, MASK, SHIFT
 
 # Long whole numbers of this many bits fit a processor's nearest cache, and are fine enough to sieve well.
 PLACES = 1 << 16
+PLACES_A_PAIR = 16
+"""A small drawer's few pairs need no more places than this each: long numbers take time of their own."""
 # What reading and marking the places about one middle piece costs, in sums looked at.
 STEPS_A_MIDDLE = 200
 
@@ -47,7 +49,7 @@ def five_piece_joins(
     sizes, rounds = search.sizes, search.rounds
     reach = search.target + search.within(strictly)
     search.spend(len(flat) + len(mixed))
-    width = max(1, reach // PLACES)
+    width = max(1, reach // min(PLACES, PLACES_A_PAIR * (len(flat) + len(mixed)) + 1))
     middles = [index for index in usable if 3 * sizes[index] <= reach]
     if not middles:
         return
