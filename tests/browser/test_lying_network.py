@@ -215,7 +215,14 @@ def test_a_program_that_did_not_arrive_is_said_and_comes_at_the_next_visit(
     expect(page.locator(".band-title")).to_contain_text("Morse 2")
 
 
-@pytest.mark.parametrize("name", ["worker.js", "runtime/core.zip", "runtime/pyodide.asm.wasm"])
+@pytest.mark.parametrize(
+    "name",
+    [
+        pytest.param("worker.js", marks=pytest.mark.deep),
+        pytest.param("runtime/core.zip", marks=pytest.mark.deep),
+        "runtime/pyodide.asm.wasm",
+    ],
+)
 def test_a_calculator_that_did_not_arrive_is_said_and_can_be_tried_again(
     phone: BrowserContext, liar: LyingServer, name: str
 ) -> None:
