@@ -81,6 +81,8 @@ export function changeKeys(own: boolean): void {
 export function followKeys(): void {
   addEventListener("focusin", ({ target }) => {
     wantedKeys.value = target instanceof HTMLInputElement ? (target.dataset["kind"] ?? "") : "";
+    // Once the keys are up: only as far as it takes to see the field.
+    if (wantedKeys.value !== "" && ownKeys.value) setTimeout(() => (target as HTMLElement).scrollIntoView({ block: "nearest" }), 60);
   });
   addEventListener("focusout", () => (wantedKeys.value = ""));
 }
