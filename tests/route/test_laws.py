@@ -157,6 +157,7 @@ def test_no_step_comes_before_what_it_needs(seed: int) -> None:
     assert order == sorted(order)
     if "cut" in first:
         assert "set" in first and "prove" in first
+        assert route(seed)[-1]["phase"] == "keep", "what was learned of it is worth keeping"
     for step in route(seed):
         for name in step["asks"]:
             assert any(name == field["id"] for stage in stages(seed) for field in stage["fields"]), name

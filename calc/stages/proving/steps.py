@@ -114,13 +114,18 @@ def _then(facts: ProvingFacts, picture: str) -> list[Step]:
         shows=("proving.stand_off_card",),
         order=35,
     )
+    keep = _step(
+        "keep",
+        same("Keep the set-up with what the proof showed: the next part of its kind begins from there."),
+        "keep",
+    )
     if proved is None or proved.believed is None:
         right = _step("right", same("Correct the setting as is then shown here, or leave it alone."))
-        return [enter, right, again, before_last, last]
+        return [enter, right, again, before_last, last, keep]
     found = [enter, *_correct(proved, picture)]
     if proved.verdict is None or proved.verdict.decision == CHANGE:
         found.append(again)
-    return [*found, before_last, last]
+    return [*found, before_last, last, keep]
 
 
 def _correct(proved: Proved, picture: str) -> list[Step]:
