@@ -163,7 +163,6 @@ export const words = {
   },
   job: {
     heading: "This job",
-    sameDrawer: "New job, same drawer",
     empty: "Start empty",
     putAway: "The job was put away.",
     copy: "Copy the link",

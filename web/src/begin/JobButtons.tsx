@@ -1,7 +1,6 @@
 import { useSignal } from "@preact/signals";
 import { fullAddress } from "../link/address";
 import { words } from "../words";
-import { job } from "../job/job";
 import { startAnew } from "./anew";
 
 /** What can be done with the job as a whole. */
@@ -24,9 +23,6 @@ export function JobButtons() {
       <div class="buttons">
         <button type="button" onClick={copy}>{words.job.copy}</button>
         <button type="button" onClick={() => print()}>{words.job.print}</button>
-        {!job.value.invented && job.value.drawer.length > 0 && (
-          <button type="button" onClick={() => startAnew(job.value.drawer)}>{words.job.sameDrawer}</button>
-        )}
         <button type="button" onClick={() => startAnew([])}>{words.job.empty}</button>
       </div>
       <p role="status">{said.value}</p>
