@@ -2,7 +2,7 @@
  * What was typed in the last moment, written before the next thing can happen. The address and the larger store follow a
  * moment later; a page that goes before that finds its work here.
  */
-import type { LastJob } from "./last";
+import type { LastJob } from "./last_job";
 
 const NEWEST = "conewright.journal";
 const HERE = "conewright.here";

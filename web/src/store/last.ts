@@ -1,18 +1,8 @@
 import { signal } from "@preact/signals";
 import { get, update } from "idb-keyval";
 import { journalled } from "./journal";
+import type { LastJob } from "./last_job";
 import { within } from "./within";
-
-/** A job that was on the page, as the text after "#". */
-export interface LastJob {
-  /** Names the job through all its changes: what is typed changes its place in the list and adds none. */
-  readonly id: string;
-  readonly hash: string;
-  /** Its answer in one line, as it stood then; empty where none had come. */
-  readonly title: string;
-  /** When it was last changed [ms]. */
-  readonly at: number;
-}
 
 const KEY = "last";
 const MOST = 10;
