@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import copy
+import re
 from typing import Any
 
 import pytest
@@ -140,3 +141,52 @@ def test_a_measured_socket_says_the_two_roads() -> None:
     said = " ".join(each["text"] + each["reason"] for each in sheet["stages"][0]["cautions"])
     assert "choose what was measured, or its mate" in said
     assert any("taper.go_on" in step["asks"] for step in sheet["route"])
+
+
+def test_a_tap_says_how_far_from_the_pivot_in_digits_an_indicator_shows() -> None:
+    sheet = _demo([_blue("large", "quarter")])
+    line = next(each["line"] for each in sheet["stages"] if each["id"] == "proving")
+    tap = _figure(sheet, "proving.tap")
+    assert tap is not None and tap["shown"]["mm"] == f"{tap['value']:.3f} mm"
+    assert f"by {tap['shown']['mm']}, 100.0 mm from its pivot" in line
+    assert "100.0 mm from the pivot" in tap["label"]
+
+
+@pytest.mark.parametrize("end", ["all"])
+def test_what_is_right_is_neither_steep_nor_tapped(end: str) -> None:
+    sheet = _demo([_blue(end, "all")])
+    decision, error = _figure(sheet, "proving.decision"), _figure(sheet, "proving.error_on_diameter")
+    assert decision is not None and decision["value"] == "done" and error is not None
+    assert _figure(sheet, "proving.tap") is None and _figure(sheet, "proving.turn") is None
+    assert error["shown"]["mm"] == "0 µm" and abs(error["value"]) < 0.0005
+
+
+def test_a_contradiction_lets_nothing_be_changed_on_the_route() -> None:
+    seen = {"way": "two_diameters", "diameter_1": "17.930", "diameter_2": "15.452", "apart": "50 mm"}
+    route = _route(_demo([_blue("large", "quarter"), seen]))
+    assert "change nothing" in route["proving.right"] and "take out the row" in route["proving.right"]
+
+
+def test_a_socket_is_proved_after_a_cut_that_is_named() -> None:
+    """Bored parallel to its small diameter first, only the last cut runs a socket's whole length."""
+    sheet = _job(
+        taper__series="Morse",
+        taper__size="3",
+        taper__form="internal",
+        setting__bar_centres="100 mm",
+        cutting__speeds=SPEEDS,
+    )
+    route, metal = _route(sheet), _figure(sheet, "proving.metal")
+    said = route["proving.metal"]
+    assert metal is not None and said.startswith("Stop after cut 4 of 6: 0.400 mm are still on the diameter")
+    assert 0.4 >= metal["value"]
+    # Bored to 19.76 mm, the mouth 23.825 mm less 0.4 mm, at 1:19.922: so far the cone reaches.
+    bored = float(re.search(r"no more than (\d+\.\d+) mm", route["blank.bore_true"]).group(1))  # type: ignore[union-attr]
+    assert f"{(23.825 - 0.4 - bored) * 19.922:.0f}" in said
+
+
+def test_a_travel_that_is_wanted_is_said_as_far_as_a_slide_is_looked_at() -> None:
+    sheet = _job(taper__series="Jarno", taper__size="6", setting__bar_centres="100 mm")
+    wanted = _figure(sheet, "cutting.travel")
+    assert wanted is not None and wanted["value"] == pytest.approx(76.2 / 0.999687667 + 2.0, abs=1e-3)
+    assert wanted["shown"] == {"mm": "78.30 mm", "inch": "3.080 in"}

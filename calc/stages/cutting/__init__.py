@@ -20,7 +20,7 @@ from calc.stages.cutting.cautions import cautions
 from calc.stages.cutting.facts import ID, Cutting, CuttingFacts, Lies, wanted_travel, work_out
 from calc.stages.cutting.speed import turns_text
 from calc.stages.cutting.steps import steps
-from calc.stages.cutting.words import length
+from calc.stages.cutting.words import length, wanted_along
 from calc.stages.setting.facts import SettingFacts
 from calc.stages.taper.facts import TaperFacts
 
@@ -122,7 +122,7 @@ def _picture(job: Cutting) -> str:
         job.bites.spans if job.bites else ((-1.0, job.flank + 1.0),),
         travel if job.bites else None,
         length(job.flank)[job.system],
-        words or f"travel wanted {length(wanted)[job.system]}",
+        words or f"travel wanted {wanted_along(wanted)[job.system]}",
         job.small_end,
         "internal" if job.internal else "external",
         cone.half_angle,

@@ -7,7 +7,7 @@ from calc.machining.bites import CLEAR, OVERLAP
 from calc.quantities import shown_angle
 from calc.sheet import Figure, Row, Table, Working, same
 from calc.stages.cutting.facts import Cutting, wanted_travel
-from calc.stages.cutting.words import SYSTEMS, along, length, numbers, small
+from calc.stages.cutting.words import SYSTEMS, along, length, numbers, small, wanted_along
 
 GEOMETRY = "Geometry of the right triangle at the half angle"
 SEEN = 0.01
@@ -138,7 +138,7 @@ def _travel(job: Cutting) -> Figure | None:
         "Top slide (compound) travel wanted",
         wanted,
         "mm",
-        shown=length(wanted),
+        shown=wanted_along(wanted),
         working=[
             Working(
                 "along the taper = length / cos(half angle); travel = that + clearance at both ends",

@@ -72,7 +72,7 @@ def _room(job: Cutting) -> list[Step]:
     text = (
         f"{fixed}Spindle stopped: {moved} from end to end of the cut, rotating the work by hand: {parts}"
         f" must clear"
-        f" jaws{ends} all the way round."
+        f" the jaws{ends} all the way round."
     )
     hazards = ("stopped", "handle") if job.by_slide else ("stopped",)
     return [_step("clearance", text, phase="set", order=80, cautions=hazards)]
@@ -113,9 +113,13 @@ def _to_prove(job: Cutting, cuts: Sequence[Cut]) -> list[Step]:
         return []
     if not cuts:
         return [_step("depths", "Nothing to rough: what is left are the last cuts.", "cutting.passes")]
-    found = f"{_depths(job, cuts)}, each from the {job.deep_end} on. Wind back clear of the work between."
+    if len(cuts) == 1:
+        found = f"{_depths(job, cuts)}, from the {job.deep_end} on. Wind back clear of the work."
+    else:
+        found = f"{_depths(job, cuts)}, each from the {job.deep_end} on. Wind back clear of the work between."
     if cuts[0].reach < (job.whole.length or 0.0):
-        found += f" The first runs out of metal after {along(cuts[0].reach)[job.system]}."
+        it = "The first" if len(cuts) > 1 else "It"
+        found += f" {it} runs out of metal after {along(cuts[0].reach)[job.system]}."
     return [_step("depths", f"{found} The rest waits until the taper is proved.", "cutting.passes")]
 
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from math import floor
+from math import ceil, floor
 
 from calc.quantities import shown_length, shown_micrometres
 from calc.sheet import Both
@@ -23,6 +23,14 @@ def along(value: float) -> Both:
     return {
         "mm": shown_length(round(value, 1))["mm"],
         "inch": shown_length(round(value / 0.127) * 0.127)["inch"],
+    }
+
+
+def wanted_along(value: float) -> Both:
+    """A travel that is wanted [mm], to the next tenth of a millimetre and hundredth of an inch above."""
+    return {
+        "mm": shown_length(ceil(value * 10.0 - 1e-6) / 10.0)["mm"],
+        "inch": shown_length(ceil(value / 0.254 - 1e-6) * 0.254)["inch"],
     }
 
 

@@ -12,7 +12,7 @@ from calc.setting.plan import plan_view
 from calc.setting.set_over import towards
 from calc.sheet import Both, Figure, Working, same
 from calc.stages.proving.facts import Anew, Proved, Tap
-from calc.stages.proving.said import BAYES, GEOMETRY, SYSTEMS, seconds, sided
+from calc.stages.proving.said import BAYES, GEOMETRY, SYSTEMS, at, read_off, seconds, sided
 
 
 def change_figures(proved: Proved, system: str) -> list[Figure]:
@@ -21,8 +21,8 @@ def change_figures(proved: Proved, system: str) -> list[Figure]:
     verdict, anew, tap = proved.verdict, proved.anew, proved.tap
     wanted = verdict is None or verdict.decision == CHANGE
     by_tap = tap is not None and verdict is not None and verdict.best.id == "tap"
-    if tap is not None:
-        found += _tap(proved, tap, wanted and by_tap)
+    if tap is not None and wanted:
+        found += _tap(proved, tap, by_tap, system)
     if anew is not None:
         found += _anew(anew, wanted and not by_tap, system)
     return found
@@ -129,7 +129,7 @@ PLACES = {
 }
 
 
-def _tap(proved: Proved, tap: Tap, lead: bool) -> list[Figure]:
+def _tap(proved: Proved, tap: Tap, lead: bool, system: str) -> list[Figure]:
     way = turned(proved, tap.turn)
     words = tap_words(proved, tap)
     numbers = {
@@ -140,15 +140,16 @@ def _tap(proved: Proved, tap: Tap, lead: bool) -> list[Figure]:
         for key in SYSTEMS
     }
     across = "length between centres" if tap.what == "tailstock" else "distance from the pivot"
+    where = "" if tap.what == "tailstock" else f", {at(tap.at)[system]} from the pivot,"
     spread = 2.0 * tap.at * tap.standard
     found = [
         Figure(
             "proving.tap",
-            f"{words[0].upper()}{words[1:]} until the indicator has moved by",
+            f"{words[0].upper()}{words[1:]} until the indicator{where} has moved by",
             abs(tap.reading),
             "mm",
             spread,
-            shown_length(abs(tap.reading), 0.001),
+            read_off(abs(tap.reading)),
             plus_minus_length(spread),
             [Working(f"{across} × turn", numbers, PLACES[tap.what])],
             GEOMETRY,

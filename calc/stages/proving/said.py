@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Mapping
 
+from calc.quantities import shown_length
 from calc.sheet import Both
 
 SYSTEMS = ("mm", "inch")
@@ -20,7 +21,22 @@ NOTHING = 2.4e-6
 def sided(error: float, shown: Mapping[str, str]) -> Both:
     """A size with which way it is out, in words: no bare sign."""
     word = "too steep" if error > 0.0 else "too shallow"
-    return {key: f"{shown[key].removeprefix('+')} {word}" for key in SYSTEMS}
+    texts = {key: shown[key].lstrip("+-") for key in SYSTEMS}
+    return {
+        key: f"{text} {word}" if any(each in "123456789" for each in text) else text
+        for key, text in texts.items()
+    }
+
+
+def read_off(mm: float) -> Both:
+    """What an indicator is to move by, to a micrometre and to 0.0001 in: nobody reads it finer."""
+    inch = max(1, round(mm / 0.00254)) * 0.00254
+    return {"mm": shown_length(max(0.001, round(mm, 3)))["mm"], "inch": shown_length(inch)["inch"]}
+
+
+def at(mm: float) -> Both:
+    """A place along the slide, to a tenth of a millimetre and a hundredth of an inch."""
+    return shown_length(mm, 0.5)
 
 
 def seconds(angle: float) -> str:

@@ -11,9 +11,12 @@ from calc.hazards import BLUE, STOPPED, WARM
 from calc.quantities import shown_length
 from calc.sheet import Both, Step, same
 from calc.stages.cutting.facts import Cutting
+from calc.stages.cutting.words import along
 from calc.stages.proving.change_figures import swap_words, tap_words
 from calc.stages.proving.facts import ID, Proved, ProvingFacts
 from calc.stages.proving.rows import BY_ID, KEY
+from calc.stages.proving.said import at as place_at
+from calc.stages.proving.said import read_off
 
 SYSTEMS = ("mm", "inch")
 USUAL = contact.ID
@@ -44,6 +47,19 @@ def _metal(metal: float, cut: Cutting | None) -> Step:
             key: f"Prove it while {_amount(metal)[key]} or more are still on the diameter." for key in SYSTEMS
         }
         return _step("metal", words, "cut", shows=("proving.metal",), order=90)
+    roughed = sum(not each.finishing for each in cut.cuts) if cut is not None and count is None else 0
+    if cut is not None and roughed and 2.0 * cut.cuts[roughed - 1].left >= metal:
+        # It does not run the whole length yet, but a deeper cut would leave too little.
+        left, reach = 2.0 * cut.cuts[roughed - 1].left, cut.cuts[roughed - 1].reach
+        words = {
+            key: (
+                f"Stop after cut {roughed} of {len(cut.cuts)}: {_amount(left)[key]} are still on the"
+                f" diameter, {_amount(metal)[key]} are wanted so that any correction still cleans up, and the"
+                f" taper is {along(reach)[key]} long so far. Prove it now."
+            )
+            for key in SYSTEMS
+        }
+        return _step("metal", words, "cut", shows=("proving.metal",), order=90)
     if count is None or cut is None:
         words = {
             key: (
@@ -62,17 +78,6 @@ def _metal(metal: float, cut: Cutting | None) -> Step:
         for key in SYSTEMS
     }
     return _step("metal", words, "cut", shows=("proving.metal",), order=90)
-
-
-def _read(mm: float) -> Both:
-    """What an indicator is to move by, to a micrometre and to 0.0001 in: nobody reads it finer."""
-    inch = max(1, round(mm / 0.00254)) * 0.00254
-    return {"mm": shown_length(max(0.001, round(mm, 3)))["mm"], "inch": shown_length(inch)["inch"]}
-
-
-def _about(mm: float) -> Both:
-    """A place along the slide, to a tenth of a millimetre and a hundredth of an inch."""
-    return shown_length(mm, 0.5)
 
 
 def _amount(mm: float) -> Both:
@@ -119,6 +124,12 @@ def _then(facts: ProvingFacts, picture: str) -> list[Step]:
         same("Keep the set-up with what the proof showed: the next part of its kind begins from there."),
         "keep",
     )
+    if proved is not None and proved.contradictions:
+        words = (
+            "What was seen contradicts itself: change nothing for it. Prove again as above, take out the row"
+            " that was wrong, and go by what then stands here."
+        )
+        return [enter, _step("right", same(words), asks=(KEY,)), again, before_last, last, keep]
     if proved is None or proved.believed is None:
         right = _step("right", same("Correct the setting as is then shown here, or leave it alone."))
         return [enter, right, again, before_last, last, keep]
@@ -165,9 +176,9 @@ def _change(proved: Proved, picture: str) -> list[Step]:
         }[tap.what]
         words = {
             key: (
-                f"Set an indicator against {where.format(at=_about(tap.at)[key])}. Loosen it just"
+                f"Set an indicator against {where.format(at=place_at(tap.at)[key])}. Loosen it just"
                 f" enough to move; seen from above, {moved}, until the indicator has moved by"
-                f" {_read(abs(tap.reading))[key]}. Tighten: it must still read so."
+                f" {read_off(abs(tap.reading))[key]}. Tighten: it must still read so."
             )
             for key in SYSTEMS
         }

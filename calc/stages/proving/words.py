@@ -11,7 +11,7 @@ from calc.sheet import Caution
 from calc.stages.proving.change_figures import swap_words, tap_words
 from calc.stages.proving.facts import Proved, ProvingFacts
 from calc.stages.proving.figures import LABELS
-from calc.stages.proving.said import sided
+from calc.stages.proving.said import at, read_off, sided
 
 
 def line(facts: ProvingFacts, system: str) -> str:
@@ -49,7 +49,8 @@ def _change_words(proved: Proved, system: str) -> str:
     if verdict is not None and verdict.best.id == "stack" and anew is not None:
         return swap_words(anew)
     if tap is not None:
-        return f"{tap_words(proved, tap)} by {shown_length(abs(tap.reading), 0.001)[system]}"
+        where = "" if tap.what == "tailstock" else f", {at(tap.at)[system]} from its pivot"
+        return f"{tap_words(proved, tap)} by {read_off(abs(tap.reading))[system]}{where}"
     return "set it up anew"
 
 
