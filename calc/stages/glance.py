@@ -10,7 +10,7 @@ from collections.abc import Mapping, Sequence
 from calc.sheet import Both, Field, Figure, Stage, same
 
 SET_IN = "setting"
-DANGER = "Eyes covered, chuck key out. Spindle stopped and isolated before hands go in."
+DANGER = "Eyes covered, key out. Spindle stopped and isolated before hands go in."
 WORDS: tuple[tuple[str, str], ...] = (
     ("setting.pin", "under "),
     ("setting.swing", "swing "),

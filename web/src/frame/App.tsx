@@ -57,11 +57,11 @@ export function App() {
           <Here />
           <InstallLine />
         </main>
-        <div class="foot">
+        <footer class="foot">
           <Hint />
           <Keypad />
           <Dock />
-        </div>
+        </footer>
       </div>
       <UndoBar />
       <PaperTable />
