@@ -47,6 +47,7 @@ const BEAT = 1000;
 /** Every fetch tells that it goes on: a slow line is waited for, a dead one is not. */
 function tellOfBytes(): void {
   const plain = self.fetch.bind(self);
+  const early = new Map<string, Promise<Response>>();
   let last = 0;
   const beat = (): void => {
     if (core !== undefined || Date.now() - last < BEAT) return;
@@ -54,19 +55,23 @@ function tellOfBytes(): void {
     tell({ kind: "loading", step });
   };
   self.fetch = async (...given) => {
-    const response = await plain(...given);
+    const url = String(given[0]);
+    const response = await (early.get(url) ?? plain(...given));
+    early.delete(url);
     if (!response.body || core !== undefined) return response;
-    const counted = response.body.pipeThrough(
-      new TransformStream<Uint8Array, Uint8Array>({
-        transform(part, on) {
-          beat();
-          on.enqueue(part);
-        },
-      }),
-    );
-    const { status, statusText, headers } = response;
-    return new Response(counted, { status, statusText, headers });
+    // A copy is counted: only the answer as it came lets a browser keep the program that it makes of it.
+    void response
+      .clone()
+      .body?.pipeTo(new WritableStream({ write: beat }))
+      .catch(() => undefined);
+    return response;
   };
+  // What the runtime fetches one after another is on its way from the first.
+  for (const name of ["pyodide.asm.wasm", "python_stdlib.zip"]) {
+    const coming = plain(RUNTIME + name);
+    coming.catch(() => undefined); // reported where it is awaited
+    early.set(RUNTIME + name, coming);
+  }
 }
 
 /** The core that this page was built with: another one, as an upload stopped half-way leaves, must not answer for it. */
