@@ -14,6 +14,8 @@ from dataclasses import dataclass
 from math import ceil, cos, tan
 
 _ROUND_OFF = 1e-9
+ENOUGH_TO_PROVE = 0.5
+"""Share of the taper's length from which a proof says something: common practice, no source."""
 MOST_CUTS = 2000
 """More cuts than this are not listed: the depth told is not for this job."""
 
@@ -71,12 +73,14 @@ def proved_after(cuts: tuple[Cut, ...], keep: float) -> int | None:
     """After how many cuts to prove: the last at which `keep` [mm on radius] is still on, along the whole
     taper.
 
-    None where no cut leaves so much and runs the whole length.
+    Where only the last cuts run the whole length, as in a bore that begins at its small diameter: the last
+    that leaves so much and runs at least half of it. None where there is none.
     """
     longest = max((cut.reach for cut in cuts), default=0.0)
-    fit = [
-        count for count, cut in enumerate(cuts, 1) if cut.left >= keep - _ROUND_OFF and cut.reach >= longest
-    ]
+    leave = [(count, cut) for count, cut in enumerate(cuts, 1) if cut.left >= keep - _ROUND_OFF]
+    whole = [count for count, cut in leave if cut.reach >= longest]
+    most = [count for count, cut in leave if cut.reach >= ENOUGH_TO_PROVE * longest]
+    fit = whole or most
     return fit[-1] if fit else None
 
 

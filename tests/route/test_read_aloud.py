@@ -178,11 +178,11 @@ def test_a_socket_is_proved_after_a_cut_that_is_named() -> None:
     )
     route, metal = _route(sheet), _figure(sheet, "proving.metal")
     said = route["proving.metal"]
-    assert metal is not None and said.startswith("Stop after cut 4 of 6: 0.400 mm are still on the diameter")
-    assert 0.4 >= metal["value"]
-    # Bored to 19.76 mm, the mouth 23.825 mm less 0.4 mm, at 1:19.922: so far the cone reaches.
+    assert metal is not None and said.startswith("Stop after cut 5 of 6: 0.200 mm are still on the diameter")
+    assert 0.2 >= metal["value"] and "then one finishing cut" in route["cutting.depths"]
+    # Bored to 19.76 mm, the mouth 23.825 mm less 0.2 mm, at 1:19.922: so far the cone reaches.
     bored = float(re.search(r"no more than (\d+\.\d+) mm", route["blank.bore_true"]).group(1))  # type: ignore[union-attr]
-    assert f"{(23.825 - 0.4 - bored) * 19.922:.0f}" in said
+    assert f"{(23.825 - 0.2 - bored) * 19.922:.0f}" in said
 
 
 def test_a_travel_that_is_wanted_is_said_as_far_as_a_slide_is_looked_at() -> None:
@@ -190,3 +190,11 @@ def test_a_travel_that_is_wanted_is_said_as_far_as_a_slide_is_looked_at() -> Non
     wanted = _figure(sheet, "cutting.travel")
     assert wanted is not None and wanted["value"] == pytest.approx(76.2 / 0.999687667 + 2.0, abs=1e-3)
     assert wanted["shown"] == {"mm": "78.30 mm", "inch": "3.080 in"}
+
+
+def test_a_taper_hardly_begun_is_not_proved_yet() -> None:
+    """A pipe's taper, little off its blank: the first cut runs over a few millimetres of it only."""
+    route = _route(
+        _job(taper__series="NPT", taper__size="1/2", setting__way="attachment", cutting__speeds=SPEEDS)
+    )
+    assert "Stop after cut 1 of" not in route["proving.metal"]

@@ -47,19 +47,6 @@ def _metal(metal: float, cut: Cutting | None) -> Step:
             key: f"Prove it while {_amount(metal)[key]} or more are still on the diameter." for key in SYSTEMS
         }
         return _step("metal", words, "cut", shows=("proving.metal",), order=90)
-    roughed = sum(not each.finishing for each in cut.cuts) if cut is not None and count is None else 0
-    if cut is not None and roughed and 2.0 * cut.cuts[roughed - 1].left >= metal:
-        # It does not run the whole length yet, but a deeper cut would leave too little.
-        left, reach = 2.0 * cut.cuts[roughed - 1].left, cut.cuts[roughed - 1].reach
-        words = {
-            key: (
-                f"Stop after cut {roughed} of {len(cut.cuts)}: {_amount(left)[key]} are still on the"
-                f" diameter, {_amount(metal)[key]} are wanted so that any correction still cleans up, and the"
-                f" taper is {along(reach)[key]} long so far. Prove it now."
-            )
-            for key in SYSTEMS
-        }
-        return _step("metal", words, "cut", shows=("proving.metal",), order=90)
     if count is None or cut is None:
         words = {
             key: (
@@ -69,11 +56,14 @@ def _metal(metal: float, cut: Cutting | None) -> Step:
             for key in SYSTEMS
         }
         return _step("metal", words, "cut", shows=("proving.metal",), order=90)
-    left = 2.0 * cut.cuts[count - 1].left
+    left, reach = 2.0 * cut.cuts[count - 1].left, cut.cuts[count - 1].reach
+    short = reach < max(each.reach for each in cut.cuts)
     words = {
         key: (
             f"Stop after cut {count} of {len(cut.cuts)}: {_amount(left)[key]} are still on the diameter, and"
-            f" {_amount(metal)[key]} are wanted so that any correction still cleans up. Prove the taper now."
+            f" {_amount(metal)[key]} are wanted so that any correction still cleans up."
+            + (f" The taper is {along(reach)[key]} long so far." if short else "")
+            + " Prove the taper now."
         )
         for key in SYSTEMS
     }
