@@ -198,3 +198,10 @@ def test_a_taper_hardly_begun_is_not_proved_yet() -> None:
         _job(taper__series="NPT", taper__size="1/2", setting__way="attachment", cutting__speeds=SPEEDS)
     )
     assert "Stop after cut 1 of" not in route["proving.metal"]
+
+
+def test_an_inch_card_names_inches_first() -> None:
+    sheet = _job("inch", taper__series="Morse", taper__size="2", setting__bar_centres="5 in")
+    for name in ("setting.per_tenth", "setting.per_travel"):
+        worth = _figure(sheet, name)
+        assert worth is not None and worth["label"].split()[1] == "in"

@@ -14,6 +14,9 @@ from calc.stages.setting.error_words import over
 TENTH = 0.00254
 FINER = 0.1
 """Below this [mm] a worth is shown in micrometres and ten-thousandths of an inch."""
+STEP = {"mm": "0.0025 mm (0.0001 in)", "inch": "0.0001 in (0.0025 mm)"}
+TRAVEL = {"mm": "1 mm (0.0394 in)", "inch": "0.0394 in (1 mm)"}
+"""What the two sensitivities are for, the card's own system first."""
 
 
 def sensitivities(way: Way, task: Task, per_height: float | None, division: float | None) -> list[Figure]:
@@ -29,7 +32,7 @@ def sensitivities(way: Way, task: Task, per_height: float | None, division: floa
         found.append(
             _worth(
                 "setting.per_tenth",
-                f"0.0025 mm (0.0001 in) {more} in the stack: steeper by, on diameter {words}",
+                f"{STEP[task.system]} {more} in the stack: steeper by, on diameter {words}",
                 TENTH * per_height,
                 "0.0001 in × what the diameter changes for a change of height",
             )
@@ -38,7 +41,7 @@ def sensitivities(way: Way, task: Task, per_height: float | None, division: floa
     found.append(
         _worth(
             "setting.per_travel",
-            "1 mm (0.0394 in) of tool travel along the taper, on diameter",
+            f"{TRAVEL[task.system]} of tool travel along the taper, on diameter",
             2.0 * math.sin(half),
             "2 × sin(half angle) × travel",
         )
