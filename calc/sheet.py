@@ -217,14 +217,19 @@ class Problem:
     way_out: str = ""
 
 
+NOTHING = 1e-12
+"""Below this a number is the rounding of others [mm, rad or plain]."""
 _AS_IS = frozenset((str, int, bool, type(None)))
 _NAMES: dict[type, tuple[str, ...]] = {}
 """Names of the parts of each kind met so far: asking a dataclass anew for each part is slow."""
 
 
 def _number(value: float) -> float:
-    """Ten significant digits: more than any result supports, and alike whichever library did the sines."""
-    return float(f"{value:.10g}")
+    """Ten significant digits: more than any result supports, and alike whichever library did the sines.
+
+    What is left where two alike were taken from each other is nothing: no length or angle is so small.
+    """
+    return float(f"{value:.10g}") if abs(value) >= NOTHING or value != value else 0.0
 
 
 def as_plain(thing: object) -> object:

@@ -16,6 +16,7 @@ from hypothesis import strategies as st
 
 from calc.demo import demo_request
 from calc.job import work, work_text
+from calc.sheet import as_plain
 
 
 def ask(entries: dict[str, str] | None = None, drawer: Any = None, units: str = "mm") -> dict[str, Any]:
@@ -440,3 +441,8 @@ def test_terminal_prints_a_card() -> None:
     ).stdout
     assert "invented" in demonstration and "anticlockwise" in demonstration
     assert max(len(line) for line in demonstration.splitlines()) <= 120
+
+
+def test_what_is_left_by_rounding_leaves_the_core_as_nothing() -> None:
+    """Two mathematics libraries differ in the last bit: their difference is no figure."""
+    assert as_plain([0.1 + 0.2 - 0.3, -1e-18, 3e-7, -2.5]) == [0.0, 0.0, 3e-7, -2.5]
