@@ -14,11 +14,16 @@ export function TableRows({ table }: { readonly table: Table }) {
     <>
       <thead role="rowgroup">
         <tr role="row">
-          {table.columns.map((column) => (
-            <th key={column} scope="col" role="columnheader">
-              {column}
-            </th>
-          ))}
+          {table.columns.map((column) =>
+            column ? (
+              <th key={column} scope="col" role="columnheader">
+                {column}
+              </th>
+            ) : (
+              // What has no name heads nothing.
+              <td key={column} role="cell" />
+            ),
+          )}
         </tr>
       </thead>
       <tbody role="rowgroup">
