@@ -149,7 +149,7 @@ def test_a_scale_that_counts_from_across(wanted: float, off: float) -> None:
     task = task_for(way, wanted, {**FINE, "zero": "across"}, length=5.0, large=800.0)
     change = way.correct(task, off)
     assert math.pi / 2 - change.number.value + off == pytest.approx(wanted, abs=3e-9)
-    assert change.number.value > change.was or off <= 0.0
+    assert change.number.value > change.was or off <= 3e-9  # a billionth of a radian is what can be set
 
 
 @given(
