@@ -123,8 +123,9 @@ function learned(): Shop {
   const fields = sheet.stages.flatMap(({ fields = [] }) => fields.filter((field) => isOfShop(field) && !isOwn(of, field.id)));
   const spelled = inUnits(of, sheet, of.units);
   const entries: Record<string, string> = { ...now.entries };
-  for (const { id, kind } of fields) {
-    if (kind === "pieces") continue;
+  for (const { id, kind, wrong } of fields) {
+    // What cannot be read is the job's to mend; the shop keeps what it had.
+    if (kind === "pieces" || wrong) continue;
     const text = spelled.entries[id] ?? "";
     if (text) entries[id] = text;
     else delete entries[id];
