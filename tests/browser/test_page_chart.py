@@ -133,6 +133,9 @@ def test_several_are_ticked_and_written_with_commas(page: Page, served: Served) 
     page.wait_for_url(lambda url: "notches.series" not in url)
     # By keyboard, and what a link brought that is not among the choices can be seen and taken off.
     page.evaluate("location.hash = '#format=1&units=mm&notches.series=Elm%3B%20rowan'")
+    # Another job opens on its card.
+    open_stage(page, "notches")
+    entry(page, "notches.series").tap()
     expect(page.locator(".check", has_text="Elm").locator("input")).to_be_checked()
     odd = page.locator(".check", has_text="rowan (not in the list)").locator("input")
     odd.focus()
@@ -151,7 +154,6 @@ def test_a_set_is_added_to_the_drawer_in_one_tap_and_can_be_taken_back(page: Pag
     expect(rows).to_have_count(3)
     expect(page.locator(".add-set")).to_contain_text("2 added")
     expect(page.locator(".undo")).to_contain_text("Added: Wedges (2 pieces)")
-    expect(entry(page, "notches.knife")).to_have_value("3mm")
     page.wait_for_url("**piece=wedge+1+mm|flat|1+mm|||1&piece=wedge+2+mm|flat|2+mm|||1")
     page.get_by_role("button", name="Undo").tap()
     expect(rows).to_have_count(1)
@@ -175,7 +177,7 @@ def test_the_chart_tells_of_a_taper_what_the_setting_stage_tells(opened: Page) -
     assert any(math.isclose(height, STACK_MM, abs_tol=0.00006) for height in heights), cells
     go_to(opened, "Card")
     stack = opened.locator(".glance-stack").inner_text()
-    assert stack.strip() in cells
+    assert stack.strip().removeprefix("Stack ") in cells
 
 
 def test_every_taper_of_the_tables_is_worked_out_in_seconds_and_typing_goes_between(opened: Page) -> None:
@@ -203,6 +205,7 @@ def test_every_taper_of_the_tables_is_worked_out_in_seconds_and_typing_goes_betw
 def test_a_customary_set_of_the_core_comes_into_the_drawer_unmeasured(opened: Page) -> None:
     go_to(opened, "Drawer")
     drawer = opened.locator(".pieces")
+    expect(drawer.locator(".piece-row")).not_to_have_count(0)
     before = drawer.locator(".piece-row").count()
     expect(opened.get_by_label("Add a set").locator("option")).not_to_have_count(0)
     drawer.locator(".add-set").get_by_role("button", name="Add", exact=True).tap()
