@@ -154,11 +154,10 @@ def test_a_set_is_added_to_the_drawer_in_one_tap_and_can_be_taken_back(page: Pag
     expect(rows).to_have_count(3)
     expect(page.locator(".add-set")).to_contain_text("2 added")
     expect(page.locator(".undo")).to_contain_text("Added: Wedges (2 pieces)")
-    page.wait_for_url("**piece=wedge+1+mm|flat|1+mm|||1&piece=wedge+2+mm|flat|2+mm|||1")
     page.get_by_role("button", name="Undo").tap()
     expect(rows).to_have_count(1)
-    page.wait_for_url(lambda url: "wedge" not in url)
-    assert "notches.knife=3mm" in page.url
+    # The drawer is the shop's: the address holds the job, and that as it was.
+    assert "wedge" not in page.url and "notches.knife=3mm" in page.url
 
 
 # The chart of the real core.

@@ -87,17 +87,17 @@ def unwatched(tmp_path: Path) -> Iterator[Unwatched]:
 LOOK = "navigator.serviceWorker.ready.then((here) => here.update()).then(() => true)"
 STORED = "document.querySelector('.status')?.textContent.includes('works without a network') ?? false"
 OFFERED = "document.querySelector('.update') !== null"
-ANSWERED = "document.querySelector('.card-lead') !== null"
-NEWER = "document.title.startsWith('Newer') && document.querySelector('.stage') !== null"
+ANSWERED = "document.querySelector('.band[data-lead]') !== null"
+NEWER = "document.title.startsWith('Newer') && document.querySelector('.band[data-lead]') !== null"
 ENTRY = "document.getElementById('field-setting.bar_centres')?.value"
 CHANGE = "document.querySelector('.update button').click()"
 JOB = "#format=1&units=mm&taper.series=Morse&taper.size=2"
 
 
 def _unfold(tab: Tab) -> None:
-    tab.wait("document.querySelector('.stage') !== null")
-    folded = ".stage-head[aria-expanded=false]"
-    tab.evaluate(f"document.querySelectorAll('{folded}').forEach((head) => head.click())")
+    line = "document.querySelector(\".stage-lines [data-stage='setting'] .stage-head\")"
+    tab.wait(f"{ENTRY} !== undefined || {line} !== null")
+    tab.evaluate(f"if ({ENTRY} === undefined) {line}.click()")
     tab.wait(f"{ENTRY} !== undefined")
 
 

@@ -6,9 +6,9 @@ export interface Phase {
   readonly steps: readonly Step[];
 }
 
-/** The steps in the order of doing. */
+/** The steps in the order of doing; of an answer without a route, those of its stages one after another. */
 export function routeOf(sheet: Sheet): readonly Step[] {
-  return sheet.route ?? [];
+  return sheet.route?.length ? sheet.route : sheet.stages.flatMap(({ steps = [] }) => steps);
 }
 
 /** Neighbouring steps of one operation together. */

@@ -20,10 +20,20 @@ export function typedIn(id: string): void {
 const nameOf = (target: EventTarget | null) =>
   target instanceof HTMLElement && target.id.startsWith("field-") ? target.id.slice("field-".length) : "";
 
+/** A tap moves the focus before it clicks: what goes with the focus must not move the page from under it [ms]. */
+const AFTER_A_TAP = 400;
+
 export function followFocus(): void {
-  addEventListener("focusin", ({ target }) => (focused.value = nameOf(target)));
+  let leaving: ReturnType<typeof setTimeout> | undefined;
+  addEventListener("focusin", ({ target }) => {
+    const name = nameOf(target);
+    clearTimeout(leaving);
+    if (name !== "") focused.value = name;
+    else leaving = setTimeout(() => (focused.value = ""), AFTER_A_TAP);
+  });
   addEventListener("focusout", ({ target }) => {
-    if (nameOf(target) === focused.value) focused.value = "";
+    clearTimeout(leaving);
+    leaving = setTimeout(() => (focused.value = ""), AFTER_A_TAP);
     if (nameOf(target) === typing.value) typing.value = "";
   });
 }
