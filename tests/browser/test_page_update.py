@@ -87,8 +87,8 @@ def unwatched(tmp_path: Path) -> Iterator[Unwatched]:
 LOOK = "navigator.serviceWorker.ready.then((here) => here.update()).then(() => true)"
 STORED = "document.querySelector('.status')?.textContent.includes('works without a network') ?? false"
 OFFERED = "document.querySelector('.update') !== null"
-ANSWERED = "document.querySelector('.band[data-lead]') !== null"
-NEWER = "document.title.startsWith('Newer') && document.querySelector('.band[data-lead]') !== null"
+ANSWERED = "document.querySelector('.band-number:enabled') !== null"
+NEWER = "document.title.startsWith('Newer') && document.querySelector('.band-number:enabled') !== null"
 ENTRY = "document.getElementById('field-setting.bar_centres')?.value"
 CHANGE = "document.querySelector('.update button').click()"
 JOB = "#format=1&units=mm&taper.series=Morse&taper.size=2"
@@ -140,7 +140,7 @@ def test_a_newer_version_waits_until_it_is_let_in_and_every_entry_is_kept(
     page.evaluate(CHANGE)
     page.wait(NEWER)
     assert _typed(page) == "4.2mm + 6thou"
-    assert "Morse 2" in page.evaluate("document.querySelector('main').innerText")
+    assert "Morse 2" in page.evaluate("document.body.innerText")
     page.wait(STORED)
     assert page.evaluate(OFFERED) is False
 
