@@ -138,7 +138,8 @@ def test_the_packed_core_is_bytecode_and_data_and_nothing_else() -> None:
         names = set(core.namelist())
     wanted = {file.relative_to(ROOT).as_posix() + "c" for file in (ROOT / "calc").rglob("*.py")}
     wanted |= {file.relative_to(ROOT).as_posix() for file in (ROOT / "calc").rglob("*.csv")}
-    assert names == wanted - {"calc/__main__.pyc"}
+    # What written-out data classes share is the builder's own module.
+    assert names == wanted - {"calc/__main__.pyc"} | {"calc/records.pyc"}
 
 
 @pytest.fixture
