@@ -4,9 +4,10 @@ from __future__ import annotations
 
 import os
 from collections.abc import Callable, Iterator
+from urllib.parse import urlsplit
 
 import pytest
-from playwright.sync_api import Browser, BrowserContext, Page, sync_playwright
+from playwright.sync_api import Browser, BrowserContext, Page, Request, sync_playwright
 
 from in_browser import DIST, START_WORKER, Served
 
@@ -41,10 +42,21 @@ def browser() -> Iterator[Browser]:
         launched.close()
 
 
+def _is_ours(address: str) -> bool:
+    """Whether what is asked for lies on this machine: a test's own server, or no server at all."""
+    parts = urlsplit(address)
+    return parts.scheme in ("data", "blob", "about", "file") or parts.hostname in ("localhost", "127.0.0.1")
+
+
 @pytest.fixture
 def new_phone(browser: Browser) -> Iterator[Callable[..., BrowserContext]]:
     """Makes phones: 360 x 740, touch, nothing stored. Words given are Playwright's own for a context."""
     made: list[BrowserContext] = []
+    strangers: list[str] = []
+
+    def watch(request: Request) -> None:
+        if not _is_ours(request.url):
+            strangers.append(request.url)
 
     def make(**words: object) -> BrowserContext:
         settings: dict[str, object] = {
@@ -55,11 +67,14 @@ def new_phone(browser: Browser) -> Iterator[Callable[..., BrowserContext]]:
             **words,
         }
         made.append(browser.new_context(**settings))  # type: ignore[arg-type]
+        # Pages, workers and service workers alike: nothing of a test may ask anything of anybody else.
+        made[-1].on("request", watch)
         return made[-1]
 
     yield make
     for context in made:
         context.close()
+    assert not strangers, f"another address was asked: {strangers}"
 
 
 @pytest.fixture
