@@ -4,6 +4,7 @@
 python3 build.py serve [--port N] [--network]
                                       build what is missing and serve the page at a printed address
 python3 build.py site                 write the page to dist/
+python3 build.py single               write the page as one file that needs no server
 python3 build.py test [--deep] [...]  every check; further words go to pytest
 python3 build.py bench                measure speed, size and memory
 """

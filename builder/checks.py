@@ -8,7 +8,7 @@ import time
 from collections.abc import Sequence
 from pathlib import Path
 
-from builder import outside, site
+from builder import outside, single, site
 from builder.machine import browser_tool_env, ensure_browser, ensure_node, ensure_packages, ensure_venv
 from builder.places import CORE, NODE_MODULES, ROOT, WEB, WORK, forget, is_done, key_of, mark_done, need_whole
 from builder.say import run, run_openly, say, step
@@ -79,7 +79,7 @@ def run_all(words: Sequence[str], *, deep: bool) -> int:
             if code != 0:
                 say(f"\nStopped: {name.split(':')[0]} found faults; they are listed above.")
                 return code
-    site.build()
+    single.build()
     env = {
         **browser_tool_env(node),
         "CONEWRIGHT_BUILT": "1",

@@ -5,7 +5,7 @@ from __future__ import annotations
 import argparse
 from collections.abc import Sequence
 
-from builder.places import DIST
+from builder.places import DIST, ROOT
 from builder.say import Stop, say
 
 _PORTS = 65535
@@ -23,6 +23,15 @@ def _site(options: argparse.Namespace, rest: list[str]) -> int:
 
     site.build()
     say(f"The page is in {DIST.name}/; any web server can serve it as it is.")
+    return 0
+
+
+def _single(options: argparse.Namespace, rest: list[str]) -> int:
+    from builder import single
+
+    made = single.build()
+    name, size = made.relative_to(ROOT).as_posix(), made.stat().st_size / 1e6
+    say(f"The page is in {name} ({size:.1f} MB); a browser opens it from the disk as it is.")
     return 0
 
 
@@ -57,6 +66,8 @@ def main(words: Sequence[str]) -> int:
     serve.set_defaults(act=_serve)
     site = commands.add_parser("site", help="write the page to dist/")
     site.set_defaults(act=_site)
+    single = commands.add_parser("single", help="write the page as one file that needs no server")
+    single.set_defaults(act=_single)
     test = commands.add_parser("test", help="run every check; further words go to pytest")
     test.add_argument("--deep", action="store_true", help="also the slow sweeps")
     test.set_defaults(act=_test)

@@ -66,7 +66,20 @@ def write_demo() -> None:
     target.write_text(demo or _EMPTY_JOB, "utf-8")
 
 
-def _bundle(node: Node, source: str, target: Path, **fixed: object) -> None:
+def fixed(core: Path, *, one_file: bool = False) -> dict[str, object]:
+    """What the build fills in for the page's programs, by its name there."""
+    return {
+        "RUNTIME_INFO": json.loads((PYODIDE / "pyodide-lock.json").read_text("utf-8"))["info"],
+        "CORE_INTEGRITY": integrity_of(core.read_bytes()),
+        "IN_ONE_FILE": one_file,
+    }
+
+
+def bundle(node: Node, source: str, target: Path, fixed: dict[str, object]) -> None:
+    """One program or style of the page from its sources.
+
+    Raises Stop where it does not build.
+    """
     defines = [f"--define:{name}={json.dumps(value)}" for name, value in fixed.items()]
     run(
         [
@@ -83,6 +96,10 @@ def _bundle(node: Node, source: str, target: Path, **fixed: object) -> None:
             "--jsx-import-source=preact",
             "--charset=utf8",
             "--log-level=warning",
+            # The runtime as a part of another program has no address; under Node it would import these.
+            "--log-override:empty-import-meta=silent",
+            "--external:node:*",
+            "--external:ws",
             '--define:process.env.NODE_ENV="production"',
             *defines,
         ],
@@ -132,11 +149,10 @@ def _assemble(node: Node, into: Path) -> None:
             shutil.copyfile(WEB / name, into / name)
     shutil.copyfile(ROOT / "NOTICES", into / "NOTICES.txt")
     write_demo()
-    info = json.loads((PYODIDE / "pyodide-lock.json").read_text("utf-8"))["info"]
-    core = integrity_of((into / "runtime" / "core.zip").read_bytes())
+    filled_in = fixed(into / "runtime" / "core.zip")
     for name, source in _BUNDLES.items():
-        _bundle(node, source, into / name, RUNTIME_INFO=info, CORE_INTEGRITY=core)
-    _bundle(node, "src/service_worker.ts", into / "service_worker.js", FILES=stored_files(into))
+        bundle(node, source, into / name, filled_in)
+    bundle(node, "src/service_worker.ts", into / "service_worker.js", {"FILES": stored_files(into)})
     _check_page(into)
     compressed.write(node, into)
 

@@ -349,5 +349,14 @@ export const words = {
     waiting: "A newer Conewright is ready.",
     change: "Change over",
   },
+  oneFile: {
+    offline: "All of Conewright is in this one file: it works without a network.",
+    whole:
+      "There is nothing to install, and it does not renew itself: a newer Conewright is a newer file. What you keep lies in " +
+      "this browser and may be tied to where the file lies, so save everything in a file before you move or replace it.",
+    share:
+      "This copy is a file, so its link opens on this device alone. For another, send the file of everything below; or put what " +
+      "follows the # in the link behind the # of a Conewright that stands at an address.",
+  },
   undo: { back: "Undo", fine: "Dismiss" },
 } as const;

@@ -2,6 +2,7 @@ import { effect, signal } from "@preact/signals";
 import { createBridge, Lost, type Bridge } from "../bridge/bridge";
 import type { Sheet } from "../contract";
 import { cutOff, engine, unreadable } from "../bridge/engine";
+import { openWorker } from "../bridge/open_worker";
 import { type Job, job } from "./job";
 import { lookedAt } from "./looked_at";
 import { Parts } from "./parts";
@@ -21,7 +22,7 @@ export function startEngine(): void {
   const parts = new Parts();
   let lost = false;
   bridge = createBridge<Job>({
-    start: () => new Worker("worker.js", { type: "module" }),
+    start: openWorker,
     onState: (state) => {
       engine.value = state;
     },

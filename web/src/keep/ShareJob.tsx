@@ -1,4 +1,5 @@
 import { useSignal } from "@preact/signals";
+import { inOneFile } from "../bridge/open_worker";
 import { Segments } from "../parts/Segments";
 import { words } from "../words";
 import { type Along, codeOf, shortLink } from "./share";
@@ -49,11 +50,14 @@ export function ShareJob() {
         }}
       />
       <div class="buttons">
-        {"share" in navigator && <button type="button" onClick={() => void share()}>{words.share.send}</button>}
+        {!inOneFile && "share" in navigator && <button type="button" onClick={() => void share()}>{words.share.send}</button>}
         <button type="button" onClick={() => void copy()}>{words.job.copy}</button>
-        <button type="button" aria-expanded={code.value !== null} onClick={() => void show()}>{words.share.code}</button>
+        {!inOneFile && (
+          <button type="button" aria-expanded={code.value !== null} onClick={() => void show()}>{words.share.code}</button>
+        )}
         <button type="button" onClick={() => print()}>{words.job.print}</button>
       </div>
+      {inOneFile && <p class="help">{words.oneFile.share}</p>}
       <p role="status" class="said">{said.value}</p>
       {code.value && <Code rows={code.value} />}
       {byHand.value && <textarea readOnly aria-label={words.job.copy} rows={4} value={byHand.value} />}

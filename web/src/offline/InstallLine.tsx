@@ -1,3 +1,4 @@
+import { inOneFile } from "../bridge/open_worker";
 import { answer } from "../job/answer";
 import { job } from "../job/job";
 import { place } from "../view/place";
@@ -7,7 +8,7 @@ import { installed, isApple, prompt, putAway, putAwayForGood } from "./installin
 /** How to install the page, once the person has an answer of their own; it can be put away for good. */
 export function InstallLine() {
   const useful = !job.value.invented && Boolean(answer.value?.sheet.glance?.lead);
-  if (installed || putAway.value || !useful || place.value !== "card") return null;
+  if (inOneFile || installed || putAway.value || !useful || place.value !== "card") return null;
   const offer = prompt.value;
   const install = () => {
     void offer?.prompt();

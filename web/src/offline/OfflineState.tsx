@@ -1,3 +1,4 @@
+import { inOneFile } from "../bridge/open_worker";
 import { words } from "../words";
 import { offlineWords } from "./offline";
 
@@ -6,6 +7,7 @@ export function OfflineState() {
     <section aria-label={words.offline.heading}>
       <h2>{words.offline.heading}</h2>
       <p>{offlineWords()}</p>
+      {inOneFile && <p class="help">{words.oneFile.whole}</p>}
     </section>
   );
 }

@@ -1,4 +1,5 @@
 import { effect, signal } from "@preact/signals";
+import { inOneFile } from "../bridge/open_worker";
 import { writeAddress } from "../link/address";
 import { words } from "../words";
 import { place } from "../view/place";
@@ -33,6 +34,7 @@ function reload(): void {
 }
 
 export function startOffline(): void {
+  if (inOneFile) return;
   const keeper = keeperOf();
   keeper?.addEventListener("controllerchange", () => writeAddress());
   // The newer version may come in only now: the page then follows it, once.
@@ -55,6 +57,7 @@ export function changeOver(): void {
 
 /** The state in words; says "stored" only when every file is. */
 export function offlineWords(): string {
+  if (inOneFile) return words.oneFile.offline;
   const state = offline.value;
   if (!state) return words.offline.checking;
   if (!state.possible) return isSecureContext ? words.offline.unsupported : words.offline.impossible;

@@ -4,12 +4,16 @@
  */
 import type { loadPyodide as Load } from "pyodide";
 import type { FromWorker, ToWorker } from "./messages";
+import { HERE } from "./one_file";
 
 /** The one fact that the runtime wants of a package index: which build it is. Filled in by the site build. */
 declare const RUNTIME_INFO: Record<string, string>;
 
+/** Whether the runtime is a part of this program, as in the page that is one file. Filled in by the site build. */
+declare const IN_ONE_FILE: boolean;
+
 const CORE = "/lib/core.zip";
-const RUNTIME = new URL("./runtime/", self.location.href).href;
+const RUNTIME = IN_ONE_FILE ? HERE : new URL("./runtime/", self.location.href).href;
 
 type Core = (request: string) => string;
 
@@ -90,7 +94,9 @@ async function start(): Promise<void> {
   tell({ kind: "loading", step });
   const bytes = fetched("core.zip", CORE_INTEGRITY);
   bytes.catch(() => undefined); // reported where it is awaited
-  const { loadPyodide } = (await import(RUNTIME + "pyodide.mjs")) as { loadPyodide: typeof Load };
+  const { loadPyodide } = IN_ONE_FILE
+    ? await import("./runtime_here")
+    : ((await import(RUNTIME + "pyodide.mjs")) as { loadPyodide: typeof Load });
   const python = await loadPyodide({
     indexURL: RUNTIME,
     packageBaseUrl: RUNTIME,
