@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from math import cos, pi, sin, tan
 
-from calc.drawings.bodies import BODY, Ground, axis, bore, indicator, solid, stocks, swing_words
+from calc.drawings.bodies import BODY, Ground, axis, bore, indicator, last_row, solid, stocks, swing_words
 from calc.drawings.lathe_layout import angle_note, drawn_angle
 from calc.drawings.svg import FINE, FIRM, HEAVY, INK, PAPER, SOFT, TINT, WIDTH, Picture, Point
 from calc.setting.plan import PlanView, plan_view
@@ -25,14 +25,16 @@ LARGE = 30.0
 class Above:
     """One picture of the lathe from above, for a plan."""
 
-    def __init__(self, plan: PlanView, form: str = "external") -> None:
+    def __init__(self, plan: PlanView, form: str = "external", spare: float = 0.0) -> None:
+        """`spare`: room beyond the headstock on the side away from the tool, for what stands there."""
+        self.spare = spare
         self.bored = form == "internal"
         self.true = plan.half_angle
         self.plan: PlanView = plan_view(
             drawn_angle(plan.half_angle), plan.small_end, plan.cut_side, "operator", 100.0
         )
         self.out = 1.0 if plan.cut_side == "far" else -1.0
-        self.axis_y = ROW + BODY + 8 if self.out < 0 else DEPTH + 8.0
+        self.axis_y = BODY + 4 + spare if self.out < 0 else DEPTH + 8.0
         self.lean = self.out * self.plan.slide_angle
         """Angle of the slide in (x, d): above 0 where it leaves the axis towards the tailstock."""
         self.picture = Picture()
@@ -129,16 +131,18 @@ class Above:
 
     def bottom(self) -> float:
         """Where the words below may begin."""
-        second = 14.0 if self.plan.swing == "anticlockwise" else 0.0
-        return self.axis_y + DEPTH + ROW + second if self.out < 0 else self.axis_y + BODY + 2 * ROW + 4
+        if self.out > 0:
+            return self.axis_y + BODY + self.spare + ROW + 2
+        return self.axis_y + DEPTH + ROW + (14.0 if self.plan.swing == "anticlockwise" else 0.0)
 
     def finished(self, lines: list[str], title: str, description: str, note: str = "") -> str:
         """Words below, and the whole as SVG text; the operator stands below."""
         first = self.bottom()
-        rows = ["operator stands here", *lines, note or angle_note(self.true)]
-        for index, line in enumerate(rows):
-            self.picture.text((WIDTH / 2, first + index * ROW), line, "middle", INK, bold=index == 0)
-        return self.picture.finished(first + (len(rows) - 1) * ROW + 8, title, f"{description} {rows[-1]}.")
+        note = note or angle_note(self.true)
+        for index, line in enumerate(lines):
+            self.picture.text((WIDTH / 2, first + index * ROW), line, "middle")
+        last_row(self.picture, first + len(lines) * ROW, note)
+        return self.picture.finished(first + len(lines) * ROW + 7, title, f"{description} {note}.")
 
 
 def place(plan: PlanView) -> str:

@@ -5,12 +5,22 @@ from __future__ import annotations
 from math import cos, pi, sin, tan
 
 from calc.drawings import svg
-from calc.drawings.bodies import BODY, CHUCK, Ground, axis, bore, boring_bar, swing_words
+from calc.drawings.bodies import (
+    BODY,
+    CHUCK,
+    Ground,
+    axis,
+    bore,
+    boring_bar,
+    headstock,
+    last_row,
+    swing_words,
+)
 from calc.drawings.lathe_layout import angle_note, drawn_angle
 from calc.drawings.svg import FINE, FIRM, HEAVY, INK, PAPER, SOFT, TINT, WIDTH, Picture
 from calc.setting.plan import PlanView, plan_view
 
-AXIS_Y, GUIDE_Y, GUIDE_X, HALF_LENGTH = 168.0, 62.0, 170.0, 112.0
+AXIS_Y, GUIDE_Y, GUIDE_X, HALF_LENGTH = 160.0, 58.0, 170.0, 112.0
 LEFT, RIGHT, LARGE, ROW, TOOL_X = 92.0, 200.0, 32.0, 18.0, 150.0
 BORE = (80.0, 132.0)
 
@@ -23,7 +33,7 @@ def attachment_picture(plan: PlanView, lines: list[str], form: str = "external")
     out = 1.0 if plan.cut_side == "far" else -1.0
     ground = Ground(picture, AXIS_Y, out)
     bored = form == "internal"
-    picture.box(-4, AXIS_Y - BODY, 34, AXIS_Y + BODY, TINT, role="headstock")
+    headstock(picture, AXIS_Y)
     picture.box(34, AXIS_Y - CHUCK, 58, AXIS_Y + CHUCK, PAPER, width=HEAVY)
     picture.box(298, AXIS_Y - 24, WIDTH + 4, AXIS_Y + 24, TINT, role="tailstock")
     if not bored:
@@ -45,20 +55,20 @@ def attachment_picture(plan: PlanView, lines: list[str], form: str = "external")
     _guide(picture, angle, plan.swing)
     if not bored:
         _tool(picture, turned)
-    picture.text((4, AXIS_Y + BODY + 16), "headstock")
-    picture.text((WIDTH - 4, AXIS_Y + BODY + 16), "tailstock", "end")
-    bottom = AXIS_Y + BODY + 2 * ROW + 10
-    rows = ["operator stands here", *lines, angle_note(plan.half_angle)]
-    for index, line in enumerate(rows):
-        at = (WIDTH / 2, bottom + index * ROW)
-        picture.text(at, svg.fitted(line, WIDTH - 8), "middle", bold=index == 0)
+    picture.text((WIDTH - 4, AXIS_Y + 41), "tailstock", "end")
+    # On the operator's side the link reaches past the headstock.
+    bottom = AXIS_Y + (BODY + 20 if out > 0 else 82)
+    rows = [*lines, angle_note(plan.half_angle)]
+    for index, line in enumerate(lines):
+        picture.text((WIDTH / 2, bottom + index * ROW), svg.fitted(line, WIDTH - 8), "middle")
+    last_row(picture, bottom + len(lines) * ROW, rows[-1])
     swung = "not swung" if plan.swing == "none" else f"swung {plan.swing}"
     return picture.finished(
-        bottom + (len(rows) - 1) * ROW + 8,
+        bottom + len(lines) * ROW + 7,
         f"Taper attachment: guide bar {swung}",
         f"The lathe from above, headstock on the left, operator below. The guide bar behind the bed is"
         f" {swung} and lies along the {'bore' if bored else 'taper'}'s side that is cut; its"
-        f" sliding block leads the tool. {'; '.join(rows[1:])}.",
+        f" sliding block leads the tool. {'; '.join(rows)}.",
     )
 
 
@@ -90,7 +100,7 @@ def _guide(picture: Picture, angle: float, swing: str) -> None:
     picture.text((GUIDE_X + 26, 13), "guide bar", "start")
     picture.line([(GUIDE_X + 52, 18), at(52, 8)], SOFT, FINE)
     block = at(shoe + 11, -11)
-    picture.text((TOOL_X + 40, GUIDE_Y + 44), "sliding block", size=13.0)
+    picture.text((TOOL_X + 40, GUIDE_Y + 44), "sliding block")
     picture.line([(TOOL_X + 38, GUIDE_Y + 38), block], SOFT, FINE)
     swing_words(picture, swing, 12.0)
     if swing != "none":
@@ -110,7 +120,7 @@ def _work(picture: Picture, turned: PlanView) -> None:
     points = [(x, AXIS_Y - radius) for x, radius in profile]
     points += [(x, AXIS_Y + radius) for x, radius in reversed(profile)]
     picture.shape(points, TINT, width=HEAVY, role="work")
-    picture.line([(0, AXIS_Y), (WIDTH, AXIS_Y)], SOFT, FINE, "14 4 3 4", role="axis")
+    picture.line([(34, AXIS_Y), (WIDTH, AXIS_Y)], SOFT, FINE, "14 4 3 4", role="axis")
 
 
 def _radius(turned: PlanView, x: float) -> float:

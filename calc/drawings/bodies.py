@@ -10,9 +10,10 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from math import pi
 
+from calc.drawings import svg
 from calc.drawings.svg import FINE, FIRM, HEAVY, INK, MARK, PAPER, SOFT, TINT, WIDTH, Picture, Point
 
-BODY, CHUCK = 42.0, 36.0
+BODY, CHUCK = 40.0, 36.0
 """Half widths of the headstock and of the chuck."""
 
 
@@ -39,22 +40,32 @@ class Ground:
 def stocks(ground: Ground, tailstock: bool = True, centre: float = 0.0) -> None:
     """Headstock and chuck, tailstock, its centre with the point at x `centre` where above 0, and the axis."""
     picture, y = ground.picture, ground.axis_y
-    picture.box(-4, y - BODY, 34, y + BODY, TINT, role="headstock")
+    headstock(picture, y)
     picture.box(34, y - CHUCK, 58, y + CHUCK, PAPER, width=HEAVY)
     if tailstock:
-        picture.box(298, y - 25, WIDTH + 4, y + 25, TINT, role="tailstock")
+        picture.box(302, y - 25, WIDTH + 4, y + 25, TINT, role="tailstock")
     if tailstock and centre:
-        picture.box(centre + 20, y - 8, 298, y + 8, PAPER)
+        picture.box(centre + 20, y - 8, 302, y + 8, PAPER)
         picture.shape([(centre + 20, y - 8), (centre + 20, y + 8), (centre, y)], PAPER, role="centre")
-    words = y - BODY - 6 if ground.out < 0 else y + BODY + 16
-    picture.text((4, words), "headstock")
     if tailstock:
-        picture.text((WIDTH - 4, words), "tailstock", "end")
+        picture.text((WIDTH - 4, y - 31 if ground.out < 0 else y + 41), "tailstock", "end")
+
+
+def headstock(picture: Picture, y: float) -> None:
+    """The headstock on the axis at height `y`; its name, upright in it, takes no row of words."""
+    picture.box(-4, y - BODY, 34, y + BODY, TINT, role="headstock")
+    picture.text_along((17, y), "headstock", pi / 2, svg.TEXT_SIZE, TINT)
+
+
+def last_row(picture: Picture, y: float, note: str) -> None:
+    """The row that closes a picture from above: where the operator stands, and what is not drawn true."""
+    picture.text((4, y), "operator here", bold=True)
+    picture.text((WIDTH - 4, y), note, "end")
 
 
 def axis(ground: Ground) -> None:
     """The work's axis, drawn last so that it runs over the work."""
-    ground.picture.line([(0, ground.axis_y), (WIDTH, ground.axis_y)], SOFT, FINE, "14 4 3 4", role="axis")
+    ground.picture.line([(34, ground.axis_y), (WIDTH, ground.axis_y)], SOFT, FINE, "14 4 3 4", role="axis")
 
 
 def solid(ground: Ground, profile: Sequence[Point], role: str = "work") -> None:
@@ -128,4 +139,4 @@ def swing_words(picture: Picture, swing: str, row: float) -> None:
     picture.turning_arrow((14, row), 7.5, pi / 2 - turn * 0.6, turn * 5.2, width=2.0, size=7)
     picture.text((27, row + 5), swing, colour=MARK, bold=True)
     if swing == "anticlockwise":
-        picture.text((4, row + 21), "(counterclockwise)", colour=MARK, size=13.0)
+        picture.text((2, row + 21), "(counterclockwise)", colour=MARK)

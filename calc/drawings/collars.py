@@ -10,9 +10,14 @@ from calc.setting.plan import PlanView
 FIRST, SECOND, WIDE = 96.0, 166.0, 12.0
 
 
-def collars_picture(plan: PlanView, distance: str, lines: list[str]) -> str:
-    """Two collars on the work, the distance between their edges towards the large end, tool, slide, pivot."""
-    scene = Above(plan)
+def collars_picture(plan: PlanView, distance: str, lines: list[str], form: str = "external") -> str:
+    """Two collars on the work, the distance between their edges towards the large end, tool, slide, pivot.
+
+    For a bore ("internal") they stand on a trial piece, turned outside, and the picture says so.
+    """
+    if form == "internal":
+        lines = ["a trial piece, turned outside", *lines]
+    scene = Above(plan, spare=20.0)
     scene.stocks()
     _work(scene)
     scene.slide()

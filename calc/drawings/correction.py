@@ -10,12 +10,14 @@ from calc.drawings.svg import MARK
 from calc.setting.plan import plan_view
 
 
-def correction_picture(half_angle: float, small_end: str, cut_side: str, way: str, reading: str) -> str:
+def correction_picture(
+    half_angle: float, small_end: str, cut_side: str, way: str, reading: str, form: str = "external"
+) -> str:
     """The lathe from above with the turn that puts the angle right, as SVG.
 
     half_angle [rad]; way: "clockwise", "anticlockwise" or "none"; reading: how far an indicator against the
     top slide's side must move, in words, "" where none stands there."""
-    scene = Above(plan_view(half_angle, small_end, cut_side, "operator", 100.0))
+    scene = Above(plan_view(half_angle, small_end, cut_side, "operator", 100.0), form)
     scene.stocks(tailstock=False)
     scene.cone()
     axis(scene.ground)
@@ -31,7 +33,7 @@ def correction_picture(half_angle: float, small_end: str, cut_side: str, way: st
     scene.picture.text((92, row + 5), f"turn {way}" if way != "none" else "no turn", colour=MARK, bold=True)
     if reading:
         touches = scene.along(RIGHT - 14, HALF)
-        scene.dial((touches[0], touches[1] + 24.0), touches)
+        scene.dial((touches[0], touches[1] + 20.0), touches)
     lines = ["the turn is drawn far too large"]
     if reading:
         lines.insert(0, f"indicator moves by {reading}")

@@ -7,7 +7,7 @@ from math import cos, sin, tan
 from calc.drawings import svg
 from calc.drawings.above import BAR_RADIUS, DEPTH, HALF, POST, POST_X, Above, place
 from calc.drawings.bodies import axis, both_ways
-from calc.drawings.svg import INK, SOFT, WIDTH, Point
+from calc.drawings.svg import SOFT, WIDTH, Point
 from calc.setting.plan import PlanView
 
 
@@ -63,12 +63,12 @@ def dial_on_slide(plan: PlanView, lines: list[str], form: str = "external") -> s
 
 def dial_on_master(plan: PlanView, lines: list[str], master_small_end: str, sweep_side: str) -> str:
     """An indicator sweeping a master; where the side swept is not the side cut, it reaches over."""
-    scene = Above(plan)
+    over = sweep_side != plan.cut_side
+    scene = Above(plan, spare=20.0 if over else 0.0)
     scene.stocks()
     scene.cone(master_small_end, "master")
     scene.slide()
     scene.swing()
-    over = sweep_side != plan.cut_side
     if over:
         d = scene.slide_d(POST_X) - POST
         touches = (POST_X, -_master_radius(scene, master_small_end))
@@ -109,17 +109,17 @@ def _second(scene: Above, along: str) -> None:
     touches = (POST_X + POST, d + POST * tan(lean))
     centre = (touches[0] + 25.0 * cos(lean), touches[1] + 25.0 * sin(lean))
     scene.dial(centre, touches, "second")
-    x, y = scene.at(152.0, scene.slide_d(centre[0]) + HALF + 17.0)
-    scene.picture.text((x, y + 5), "along", "start", size=13.0)
+    x, y = scene.at(156.0, scene.slide_d(centre[0]) + HALF + 17.0)
+    scene.picture.text((x, y + 5), "along")
 
 
 def _name(scene: Above, centre: Point, left: bool, *words: str) -> None:
     """What an indicator is called, and where it stands, beside it."""
     nearer = 3.0 if left and scene.lean > 0.0 else 0.0  # clear of the slide, which comes in on that side
-    x, y = scene.at(centre[0] - 16 if left else centre[0] + 16, centre[1] - nearer)
+    x, y = scene.at(centre[0] - 14 if left else centre[0] + 16, centre[1] - nearer)
     for row, word in enumerate(words):
         at = (x, y + 5 + 15 * (row - (len(words) - 1) / 2))
-        scene.picture.text(at, word, "end" if left else "start", INK, size=13.0)
+        scene.picture.text(at, word, "end" if left else "start")
 
 
 def _swung(plan: PlanView) -> str:

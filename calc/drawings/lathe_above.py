@@ -9,11 +9,21 @@ from __future__ import annotations
 from math import pi
 
 from calc.drawings import svg
-from calc.drawings.bodies import Ground, axis, bore, boring_bar, indicator, solid, stocks, swing_words
+from calc.drawings.bodies import (
+    BODY,
+    Ground,
+    axis,
+    bore,
+    boring_bar,
+    indicator,
+    last_row,
+    solid,
+    stocks,
+    swing_words,
+)
 from calc.drawings.lathe_layout import (
     BAR_LENGTH,
     BAR_X,
-    BODY,
     BORE_LEFT,
     BORE_OUTSIDE,
     BORE_RIGHT,
@@ -37,7 +47,7 @@ from calc.setting.plan import PlanView
 
 TYPE_CHECKING = False
 if TYPE_CHECKING:
-    from collections.abc import Callable
+    from collections.abc import Callable, Sequence
 
     Placer = Callable[[Point], Point]
 
@@ -45,24 +55,27 @@ LABEL_X = 249.0
 """Where the top slide's name stands: right of its pivot."""
 
 
-def lathe_from_above(plan: PlanView, height_text: str = "", form: str = "external") -> str:
+def lathe_from_above(
+    plan: PlanView, height_text: str = "", form: str = "external", pieces: Sequence[float] = ()
+) -> str:
     """The lathe from above for `plan`, as SVG text.
 
     `height_text` is the stack's height ready to read, or empty. `form`, "external" or "internal": a bore is
-    cut through, with the boring bar in it.
+    cut through, with the boring bar in it. `pieces`: their sizes [mm] from the roller to the slide; the stack
+    is drawn as so many, in their proportion.
     """
     layout = lay_out(plan, form)
     picture = Picture()
     stack_lines = _stack_lines(layout, height_text) if layout.stack else []
     rows = len(stack_lines)
     if layout.outward < 0:
-        axis_y = ROW + BODY
-        rows_from = axis_y + layout.depth + ROW
-        words_from = rows_from + rows * ROW + 6
+        axis_y = BODY + 4
+        rows_from = axis_y + layout.depth + ROW - 2
+        words_from = rows_from + rows * ROW + 2
     else:
         rows_from = ROW - 4
         axis_y = rows_from + max(rows - 1, 0) * ROW + 16 + layout.depth
-        words_from = axis_y + BODY + 2 * ROW + 4
+        words_from = axis_y + BODY + ROW + 2
 
     def at(point: Point) -> Point:
         return (point[0], axis_y - point[1])
@@ -70,7 +83,7 @@ def lathe_from_above(plan: PlanView, height_text: str = "", form: str = "externa
     ground = Ground(picture, axis_y, layout.outward)
     _draw_lathe(ground, plan, form)
     draw_slide(picture, layout, at)
-    draw_bar(picture, layout, at)
+    draw_bar(picture, layout, at, pieces)
     if form == "internal":
         _draw_boring(ground, layout)
     else:
@@ -82,9 +95,8 @@ def lathe_from_above(plan: PlanView, height_text: str = "", form: str = "externa
         picture.turning_arrow(at(layout.pivot), SLIDE_LEFT + 10, pi, turn, role="swing")
     if stack_lines:
         _write_stack(picture, layout, at, stack_lines, rows_from)
-    picture.text((WIDTH / 2, words_from), "operator stands here", "middle", INK, bold=True)
-    picture.text((WIDTH / 2, words_from + ROW), angle_note(plan.half_angle), "middle", INK)
-    return picture.finished(words_from + ROW + 8, *_in_words(plan, height_text, form))
+    last_row(picture, words_from, angle_note(plan.half_angle))
+    return picture.finished(words_from + 7, *_in_words(plan, height_text, form))
 
 
 def _draw_lathe(ground: Ground, plan: PlanView, form: str) -> None:
@@ -121,19 +133,42 @@ def draw_slide(picture: Picture, layout: Layout, at: Placer) -> None:
     picture.text_along(middle, "top slide", shape.slide_angle)
 
 
-def draw_bar(picture: Picture, layout: Layout, at: Placer) -> None:
-    """The sine bar, its rollers and the stack."""
+def draw_bar(picture: Picture, layout: Layout, at: Placer, pieces: Sequence[float] = ()) -> None:
+    """The sine bar, its rollers and the stack, of `pieces` where these are known."""
     left, right = BAR_X - BAR_LENGTH / 2, BAR_X + BAR_LENGTH / 2
     near, far = at((0, layout.bar_near))[1], at((0, layout.bar_far))[1]
     picture.box(left, near, right, far, TINT, width=HEAVY, role="bar")
     if layout.stack:
         picture.shape([at(corner) for corner in layout.stack], MARK, MARK, FINE, role="stack")
+        for joint in joints(layout.stack, pieces):
+            picture.line([at(point) for point in joint], PAPER, FINE, role="joint")
     for end, centre in layout.pins:
         picture.circle(at(centre), ROLLER, PAPER, INK, HEAVY, role=f"{end}-pin")
     # The rollers reach a little into the bar: its name keeps to the other edge.
     picture.text(
         (BAR_X, (near + far) / 2 + (7 if near < far else 2)), "sine bar", "middle", bold=True, halo=TINT
     )
+
+
+def joints(stack: Sequence[Point], pieces: Sequence[float]) -> list[tuple[Point, Point]]:
+    """Where one piece ends and the next begins: lines across the stack, given by its corners.
+
+    stack: both corners on the slide's face, then both at the roller. pieces: sizes [mm] from the roller to
+    the slide; the thinnest are drawn thicker, or they could not be told apart.
+    """
+    (x1, y1), (x2, y2), (x3, y3), (x4, y4) = stack
+    least = 0.5 * max(pieces, default=0.0) / max(len(pieces), 1)
+    shares = [max(size, least) for size in reversed(pieces)]
+    done, found = 0.0, []
+    for share in shares[:-1]:
+        done += share / sum(shares)
+        found.append(
+            (
+                (x1 + (x4 - x1) * done, y1 + (y4 - y1) * done),
+                (x2 + (x3 - x2) * done, y2 + (y3 - y2) * done),
+            )
+        )
+    return found
 
 
 def _draw_tool(picture: Picture, layout: Layout, at: Placer) -> None:
@@ -173,13 +208,12 @@ def draw_indicator(ground: Ground, layout: Layout) -> None:
     indicator(ground, (x, out * y), (x, out * layout.bar_far), radius=DIAL)
     _, middle = ground.at(x, out * y)
     for row, word in enumerate(("indicator", "on the bed")):
-        ground.picture.text((x + 16, middle - 3 + row * 15), word, size=13.0)
+        ground.picture.text((x + 16, middle - 3 + row * 15), word)
 
 
 def _stack_lines(layout: Layout, height_text: str) -> list[str]:
-    """Where the stack goes, and how high it is."""
-    lead = f"stack under the {layout.shape.stack_pin} roller"
-    return [lead, svg.fitted(height_text, WIDTH - 16, bold=True)] if svg.plain(height_text) else [lead]
+    """What the line leads to: the stack, and how high it is."""
+    return [svg.fitted(f"stack {svg.plain(height_text)}".strip(), WIDTH - 16, bold=True)]
 
 
 def _write_stack(picture: Picture, layout: Layout, at: Placer, lines: list[str], first_row: float) -> None:
@@ -193,7 +227,7 @@ def _write_stack(picture: Picture, layout: Layout, at: Placer, lines: list[str],
     if layout.bar_outward:
         # The wedge between slide and bar opens on the stack's side: leave by there, round the bar's end.
         step = 1 if layout.shape.stack_pin == "tailstock" else -1
-        turn_x = BAR_X + step * (BAR_LENGTH / 2 + 9)
+        turn_x = BAR_X + step * (BAR_LENGTH / 2 + 7)
         leader = [(x, y), (turn_x, y), (turn_x, end_y)]
     else:
         turn_x = x

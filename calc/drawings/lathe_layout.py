@@ -27,9 +27,9 @@ BORE_POST_X, BORE_TOOL_X, BORE_LEFT, BORE_RIGHT, BORE_OUTSIDE, BORE_RADIUS = (
 )
 SLIDE_LEFT, SLIDE_RIGHT, SLIDE_WIDTH, HANDLE = 128.0, 98.0, 28.0, 14.0
 BAR_CENTRES, BAR_LENGTH, BAR_DEPTH, ROLLER = 108.0, 152.0, 24.0, 8.0
-DIAL, PLUNGER, DIAL_X, INNER_DIAL_X = 11.0, 9.0, 200.0, 203.0
+DIAL, PLUNGER, DIAL_X, INNER_DIAL_X = 10.0, 8.0, 200.0, 199.0
 TAPER_LEFT, TAPER_RIGHT, LARGE_RADIUS = 84.0, 176.0, 32.0
-BODY, POST, ROW, SWING_WORD_END = 42.0, 15.0, 18.0, 144.0
+POST, ROW, SWING_WORD_END = 14.0, 18.0, 144.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -63,10 +63,10 @@ def angle_note(half_angle: float) -> str:
     """What the picture must say of its angle."""
     drawn = drawn_angle(half_angle)
     if drawn == 0.0:
-        return "a cylinder: top slide along the axis"
+        return "a cylinder: no angle"
     if drawn == half_angle:
         return "angle drawn true"
-    return "angle drawn larger than true" if drawn > half_angle else "angle drawn smaller than true"
+    return "angle drawn larger" if drawn > half_angle else "angle drawn smaller"
 
 
 def lay_out(plan: PlanView, form: str = "external") -> Layout:
@@ -112,7 +112,7 @@ def lay_out(plan: PlanView, form: str = "external") -> Layout:
     radius = radius_at(plan, tool_x, form)
     outward_bar = plan.bar_side == plan.cut_side
     inner = min(outward * y for _, y in (*slide, *handle))
-    clear = (BORE_OUTSIDE + 8.0 if bored else 36.0) - inner
+    clear = (BORE_OUTSIDE + 8.0 if bored else 31.0) - inner
     if not outward_bar:
         clear = max(clear, 46.0 - outward * far)
     distance = max(clear, radius + POST + (12.0 if bored else 26.0) - outward * post[1])

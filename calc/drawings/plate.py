@@ -8,7 +8,9 @@ from calc.drawings import svg
 from calc.drawings.svg import FINE, FIRM, HEAVY, INK, MARK, PAPER, SOFT, TINT, WIDTH, Picture, Point
 
 TILT, CENTRES, ROLLER, THICK, ROW = radians(13.0), 186.0, 10.0, 18.0, 18.0
-LEFT, PLATE_Y, WALL = 62.0, 196.0, 20.0
+LEFT, WALL = 62.0, 20.0
+ON_SIDE_Y, BY_AXIS_Y = 136.0, 196.0
+"""Height of the plate: a taper that lies on its side is the lower one."""
 
 
 def plate_picture(height: str, angle: str, included: bool, upright: bool) -> str:
@@ -35,15 +37,16 @@ def plate_picture(height: str, angle: str, included: bool, upright: bool) -> str
 
 
 def _on_plate(picture: Picture, height: str, included: bool) -> float:
-    low: Point = (LEFT, PLATE_Y - ROLLER)
+    plate = ON_SIDE_Y if included else BY_AXIS_Y
+    low: Point = (LEFT, plate - ROLLER)
     c, s = cos(TILT), sin(TILT)
     high: Point = (LEFT + CENTRES * c, low[1] - CENTRES * s)
 
     def on_bar(along: float, up: float) -> Point:
         return (low[0] + along * c - up * s, low[1] - along * s - up * c)
 
-    picture.box(4, PLATE_Y, WIDTH - 4, PLATE_Y + 12, SOFT, role="plate")
-    picture.box(high[0] - 13, high[1] + ROLLER, high[0] + 13, PLATE_Y, MARK, MARK, FINE, role="stack")
+    picture.box(4, plate, WIDTH - 4, plate + 12, SOFT, role="plate")
+    picture.box(high[0] - 13, high[1] + ROLLER, high[0] + 13, plate, MARK, MARK, FINE, role="stack")
     top = ROLLER + THICK - 4
     picture.shape(
         [on_bar(-16, 2), on_bar(CENTRES + 16, 2), on_bar(CENTRES + 16, top), on_bar(-16, top)],
@@ -75,13 +78,13 @@ def _on_plate(picture: Picture, height: str, included: bool) -> float:
         first = profile[0]
     _indicator(picture, (first[0] + 34, level))
     words = svg.fitted(f"stack {height}", 160, bold=True)
-    picture.text((high[0] - 20, PLATE_Y - 6), words, "end", MARK, bold=True)
+    picture.text((high[0] - 20, plate - 6), words, "end", MARK, bold=True)
     picture.text_along(on_bar(CENTRES / 2, (2 + top) / 2), "sine bar", TILT, halo=TINT)
-    picture.text((high[0] + 17, high[1] + 5), "roller", size=13.0)
-    picture.text((8, PLATE_Y + 28), "large end")
-    picture.text((WIDTH - 8, PLATE_Y + 28), "small end", "end")
-    picture.text((WIDTH / 2, PLATE_Y + 28), "surface plate", "middle")
-    return PLATE_Y + 28 + ROW + 6
+    picture.text((high[0] + 17, high[1] + 5), "roller")
+    picture.text((8, plate + 28), "large end")
+    picture.text((WIDTH - 8, plate + 28), "small end", "end")
+    picture.text((WIDTH / 2, plate + 28), "surface plate", "middle")
+    return plate + 28 + ROW + 6
 
 
 def _indicator(picture: Picture, touches: Point) -> None:
@@ -92,7 +95,7 @@ def _indicator(picture: Picture, touches: Point) -> None:
     picture.line([(x, y - 29), (x + 5, y - 35)], MARK, FIRM)
     picture.line([(x + 20, y - 14), (x + 92, y - 14)], MARK, FIRM, role="run")
     picture.head((x + 96, y - 14), 0.0, 8, MARK)
-    picture.text((x + 18, y - 22), "indicator: level", size=13.0)
+    picture.text((x + 18, y - 22), "indicator: level")
 
 
 def _against_upright(picture: Picture, height: str) -> float:

@@ -5,11 +5,12 @@ from __future__ import annotations
 from math import cos, degrees, pi, radians, sin
 
 from calc.drawings import svg
+from calc.drawings.bodies import last_row
 from calc.drawings.svg import FINE, FIRM, HEAVY, INK, MARK, PAPER, SOFT, TINT, WIDTH, Picture, Point, polar
 from calc.setting.plan import PlanView, plan_view
 
-CENTRE: Point = (170.0, 128.0)
-RING, LONG, HALF, ROW = 84.0, 50.0, 16.0, 18.0
+CENTRE: Point = (170.0, 100.0)
+RING, LONG, HALF, ROW = 72.0, 40.0, 14.0, 18.0
 LEAST, MOST = radians(12.0), radians(78.0)
 
 
@@ -29,27 +30,28 @@ def scale_picture(plan: PlanView, zero: str, reads: str, lines: list[str]) -> st
         picture.turning_arrow(CENTRE, RING - 20, start, turn, role="swing")
     picture.text((4, 17), "to headstock")
     picture.text((WIDTH - 4, 17), "to tailstock", "end")
-    bottom = CENTRE[1] + RING + 56
-    swing = "no swing" if plan.swing == "none" else f"top slide swung {plan.swing}"
+    bottom = CENTRE[1] + RING + 42
+    swing = "no swing" if plan.swing == "none" else f"swung {plan.swing}"
     if zero == "across":
         swing = "handle turned towards the tailstock"
     true = (
         "angle drawn true"
         if drawn == plan.half_angle
-        else ("angle drawn larger than true" if drawn > plan.half_angle else "angle drawn smaller than true")
+        else ("angle drawn larger" if drawn > plan.half_angle else "angle drawn smaller")
     )
-    counter = ["(counterclockwise)"] if swing.endswith(" anticlockwise") else []
-    rows = ["operator stands here", f"scale reads {reads}", swing, *counter, *lines, true]
+    swing += " (counterclockwise)" if swing.endswith(" anticlockwise") else ""
+    rows = [f"scale reads {reads}", swing, *lines]
     for index, line in enumerate(rows):
-        colour = MARK if index == 1 else INK
+        colour = MARK if index == 0 else INK
         at = (WIDTH / 2, bottom + index * ROW)
-        picture.text(at, svg.fitted(line, WIDTH - 8, bold=index < 2), "middle", colour, bold=index < 2)
+        picture.text(at, svg.fitted(line, WIDTH - 8, bold=index < 1), "middle", colour, bold=index < 1)
+    last_row(picture, bottom + len(rows) * ROW, true)
     zero_lies = "along the axis" if zero == "axis" else "square across the bed"
     return picture.finished(
-        bottom + (len(rows) - 1) * ROW + 8,
+        bottom + len(rows) * ROW + 7,
         f"Graduated base: the scale reads {reads}",
         f"The top slide from above, headstock to the left, operator below. The scale's zero lies {zero_lies}."
-        f" {'; '.join(rows[1:])}.",
+        f" {'; '.join([*rows, true])}.",
     )
 
 
@@ -75,7 +77,7 @@ def _ticks(picture: Picture, zero: str) -> None:
         if step % 3 == 0:
             shown = _counted(at, zero)
             x, y = polar(CENTRE, RING + 18, at)
-            picture.text((x, y + 5), str(shown), "middle", size=13.5)
+            picture.text((x, y + 5), str(shown), "middle")
 
 
 def _counted(at: float, zero: str) -> int:

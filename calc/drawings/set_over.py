@@ -5,11 +5,12 @@ from __future__ import annotations
 from math import cos, pi, radians, sin, tan
 
 from calc.drawings import svg
+from calc.drawings.bodies import BODY, headstock, last_row
 from calc.drawings.svg import FINE, FIRM, HEAVY, INK, MARK, PAPER, SOFT, TINT, WIDTH, Picture, Point
 from calc.setting.plan import PlanView, plan_view
 
 DRAWN = radians(7.0)
-LIVE_X, SPAN, RADIUS, BODY, ROW = 66.0, 196.0, 26.0, 40.0, 18.0
+LIVE_X, SPAN, RADIUS, ROW = 66.0, 196.0, 26.0, 18.0
 TAPER = (0.22, 0.78)
 """Where the taper begins and ends, as parts of the span."""
 
@@ -21,13 +22,14 @@ def set_over_picture(plan: PlanView, amount: str, lines: list[str]) -> str:
     skew = -turned.slide_angle
     picture = Picture()
     out = 1.0 if plan.cut_side == "far" else -1.0
-    y = BODY + 2 * ROW + 12
+    # Above the axis stands what is cut there, or the tailstock with its name.
+    y = BODY + 2 * ROW + 2 if out > 0 else max(BODY + 4.0, 46.0 + SPAN * sin(skew))
     dead = (LIVE_X + SPAN * cos(skew), y - SPAN * sin(skew))
-    picture.box(-4, y - BODY, 34, y + BODY, TINT, role="headstock")
+    headstock(picture, y)
     picture.shape([(34, y - 10), (34, y + 10), (LIVE_X, y)], PAPER)
     picture.box(302, dead[1] - 24, WIDTH + 4, dead[1] + 24, TINT, role="tailstock")
     picture.shape([(302, dead[1] - 10), (302, dead[1] + 10), dead], PAPER)
-    picture.line([(0, y), (WIDTH, y)], SOFT, FINE, "14 4 3 4", role="bed-line")
+    picture.line([(34, y), (WIDTH, y)], SOFT, FINE, "14 4 3 4", role="bed-line")
     _work(picture, turned, (LIVE_X, y), skew)
     _carrier(picture, turned, (LIVE_X, y), skew, out)
     picture.line([(LIVE_X, y), dead], SOFT, FINE, "14 4 3 4", role="axis")
@@ -36,26 +38,25 @@ def set_over_picture(plan: PlanView, amount: str, lines: list[str]) -> str:
     _tool(picture, tip, out)
     if plan.half_angle:
         _amount(picture, y, dead)
-    # The words stand on the side away from the tool.
-    words = y + BODY + 26 if out > 0 else y - BODY - 16
-    picture.text((4, words), "headstock")
-    picture.text((WIDTH - 4, words), "tailstock", "end")
-    bottom = y + BODY + 62
+    # Its name stands on the side away from the tool.
+    picture.text((WIDTH - 4, dead[1] + (40 if out > 0 else -31)), "tailstock", "end")
+    bottom = max(y + (BODY + 20 if out > 0 else BODY + 50), dead[1] + (62 if out > 0 else 44))
     side = "the operator" if dead[1] > y else "the far side"
     moved = [f"tailstock over by {amount}", f"towards {side}"] if plan.half_angle else ["tailstock in line"]
-    rows = ["operator stands here", *moved, *lines]
-    rows.append("askew drawn larger than true" if plan.half_angle else "a cylinder: nothing to set over")
+    note = "askew drawn larger" if plan.half_angle else "a cylinder"
+    rows = [*moved, *lines]
     for index, line in enumerate(rows):
         at = (WIDTH / 2, bottom + index * ROW)
         colour = MARK if line == moved[0] else INK
-        bold = index < 2
+        bold = index < 1
         picture.text(at, svg.fitted(line, WIDTH - 8, bold=bold), "middle", colour, bold=bold)
+    last_row(picture, bottom + len(rows) * ROW, note)
     return picture.finished(
-        bottom + (len(rows) - 1) * ROW + 8,
+        bottom + len(rows) * ROW + 7,
         f"Set-over: {' '.join(moved)}",
         f"The lathe from above, headstock on the left, operator below. The work lies askew between centres,"
         f" so that the taper's side that the tool cuts runs along the bed; a carrier drives it."
-        f" {'; '.join(rows[1:])}.",
+        f" {'; '.join([*rows, note])}.",
     )
 
 

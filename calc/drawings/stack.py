@@ -25,10 +25,10 @@ LEAST_DRAWN = 2.0
 
 LOWEST, TALLEST, EACH = 36.0, 74.0, 12.0
 """Height of one piece, of the most pieces, and what each further one adds."""
-MIDDLE, HALF_FLAT = 122.0, 38.0
-LABELS, DIMENSION, WORD_EDGE, LABEL_SIZE = 171.0, 72.0, 80.0, 13.0
+MIDDLE, HALF_FLAT = 116.0, 32.0
+LABELS, DIMENSION, WORD_EDGE, LABEL_SIZE = 159.0, 72.0, 80.0, 14.0
 ROW, TOP, ROLLER_RADIUS, ROLLER_SHOWN = 18.0, 6.0, 34.0, 18.0
-FLUTED = 22.0
+FLUTED = 20.0
 """How much of a drill is drawn fluted, away from the roller."""
 
 
@@ -124,10 +124,10 @@ def _draw_ends(picture: Picture, roller_foot: float, face: float) -> None:
     picture.arc(centre, ROLLER_RADIUS, pi + half, pi - 2 * half, INK, HEAVY, role="roller")
     picture.text((WORD_EDGE, roller_foot - 4), "roller", "end")
     left, right = MIDDLE - HALF_FLAT - 4, MIDDLE + HALF_FLAT + 4
-    marks = [left + 4 + step * 8.6 for step in range(10)]
+    marks = [left + 4 + step * 8.6 for step in range(8)]
     picture.strokes([((x + 5, face + 1), (x - 2, face + 8)) for x in marks])
     picture.line([(left, face), (right, face)], INK, HEAVY, role="face")
-    picture.text((WORD_EDGE - 4, face + 13), "top slide", "end", size=13.5)
+    picture.text((WORD_EDGE - 4, face + 13), "top slide", "end")
 
 
 def _draw_pieces(
@@ -162,7 +162,7 @@ def _draw_round(picture: Picture, name: str, left: float, right: float, top: flo
     middle, plain = (top + bottom) / 2, left
     if _drill(name):
         plain = left + FLUTED
-        steps = [left + 3 + 7 * step for step in range(3)]
+        steps = [left + 3 + 6 * step for step in range(3)]
         twist = 5.0
         picture.strokes([((x, bottom - 1), (x + twist, top + 1)) for x in steps], INK, FINE)
         picture.line([(plain, top), (plain, bottom)], INK, FINE, role="shank")

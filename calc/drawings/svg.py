@@ -241,7 +241,7 @@ class Picture:
         self._texts.append(f'<text x="{x}" y="{y}"{said}>{escape(text)}</text>')
 
     def text_along(
-        self, middle: Point, text: str, turn: float, size: float = 13.0, halo: str = PAPER
+        self, middle: Point, text: str, turn: float, size: float = TEXT_SIZE, halo: str = PAPER
     ) -> None:
         """A line of text centred on `middle`, lying along a part at `turn` [rad, anticlockwise as seen]."""
         at = (middle[0] + 0.36 * size * sin(turn), middle[1] + 0.36 * size * cos(turn))

@@ -112,8 +112,8 @@ def _mark_end(
                 near = END_X if y == centre_y - radius else END_X + half
                 picture.line([(near, y), (right + 4, y)], SOFT, FINE)
             upright(picture, right, top, bottom, role=key)
-            text = svg.fitted_with_tail(*said[key], WIDTH - LABEL_X - 2, 13.0)
-            picture.text((LABEL_X, (top + bottom) / 2 + 5), text, size=13.0)
+            text = svg.fitted_with_tail(*said[key], WIDTH - LABEL_X - 2)
+            picture.text((LABEL_X, (top + bottom) / 2 + 5), text)
     if "across" in said:
         top, bottom = centre_y - chord, centre_y + radius
         picture.line([(END_X - half, top), (left - 4, top)], SOFT, FINE)

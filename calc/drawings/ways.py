@@ -67,7 +67,7 @@ def _graduations(task: Task, answer: Answer) -> str:
 def _collars(task: Task, answer: Answer) -> str:
     difference = _length(task, answer, "setting.collar_difference")
     distance = _length(task, answer, "setting.collar_distance")
-    return collars_picture(from_above(task), distance, [f"diameters differ by {difference}"])
+    return collars_picture(from_above(task), distance, [f"diameters differ by {difference}"], task.form)
 
 
 def _plate(task: Task, answer: Answer) -> str:

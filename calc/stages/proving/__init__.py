@@ -120,7 +120,7 @@ def _pictures(facts: ProvingFacts, system: str) -> tuple[str, str]:
         return blue, ""
     reading = shown_length(abs(proved.tap.reading), 0.001)[system] if proved.tap else ""
     way = turned(proved, turn)
-    return blue, correction_picture(task.half_angle, task.small_end, task.cut_side, way, reading)
+    return blue, correction_picture(task.half_angle, task.small_end, task.cut_side, way, reading, task.form)
 
 
 def _at_the_limit(facts: ProvingFacts) -> str:

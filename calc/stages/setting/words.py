@@ -165,7 +165,9 @@ def _picture(bench: Bench, made: SetUp) -> str:
         return drawing
     stack = made.answer.stack
     height = shown_length(stack.height.value)[made.task.system] if stack else ""
-    return lathe_from_above(made.answer.plan, height, made.task.form)
+    fits = made.search.fits if made.search else ()
+    pieces = [piece.size_mm for piece in reversed(fits[0].stack.building_order())] if fits else []
+    return lathe_from_above(made.answer.plan, height, made.task.form, pieces)
 
 
 def _line(made: SetUp, system: str) -> str:

@@ -43,6 +43,9 @@ export function pictureFrom(text: string): SVGElement | null {
   for (const text of root.querySelectorAll("text, title, desc, tspan")) {
     if (text.children.length === 0 && text.textContent) text.textContent = inSign(text.textContent);
   }
+  // How high it is in its own units, so that a look may give it the height at which its letters can be read.
+  const [, , , tall] = (root.getAttribute("viewBox") ?? "").split(/[\s,]+/);
+  if (tall) (root as unknown as SVGElement).style.setProperty("--tall", tall);
   root.setAttribute("role", "img");
   root.setAttribute("focusable", "false");
   return document.adoptNode(root) as unknown as SVGElement;
