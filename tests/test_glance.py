@@ -24,18 +24,47 @@ def _ids(sheet: dict[str, Any], kind: str) -> set[str]:
     return {each["id"] for stage in sheet["stages"] for each in stage[kind]}
 
 
-def test_the_demonstration_shows_what_to_set_where_and_which_way() -> None:
-    sheet, glance = _glance(demo_request())
-    assert glance["lead"] == "setting.stack_height"
-    assert glance["stack"] == "setting.stack"
+def test_before_a_cut_what_to_set_where_and_which_way_leads() -> None:
+    sheet, glance = _glance({**demo_request(), "observations": []})
+    assert (glance["lead"], glance["stack"], glance["step"]) == ("setting.stack_height", "setting.stack", "")
     figures = {each["id"]: each for stage in sheet["stages"] for each in stage["figures"]}
     words = " ".join(each["mm"] for each in glance["words"])
     assert figures["setting.pin"]["shown"]["mm"] in words
     assert figures["setting.swing"]["shown"]["mm"] in words
-    assert [each["figure"] for each in glance["rows"]] == ["proving.decision", "proving.inside_grade"]
-    _, before = _glance({**demo_request(), "observations": []})
-    assert [each["figure"] for each in before["rows"]] == ["setting.error_on_diameter", "setting.chance"]
+    assert [each["figure"] for each in glance["rows"]] == ["setting.error_on_diameter", "setting.chance"]
     assert glance["wants"] == ""
+
+
+LARGE_QUARTER = {"way": "contact", "end": "large", "share": "quarter", "film": "thin"}
+TOO_STEEP = {"way": "two_diameters", "diameter_1": "17.70mm", "diameter_2": "15.5mm", "apart": "40mm"}
+
+
+@pytest.mark.parametrize("way", [way.ID for way in WAYS])
+@pytest.mark.parametrize("row", [LARGE_QUARTER, TOO_STEEP], ids=["blue", "diameters"])
+def test_after_a_proof_that_wants_a_change_the_change_leads(way: str, row: dict[str, str]) -> None:
+    demo: Any = demo_request()
+    sheet, glance = _glance({**demo, "entries": {**demo["entries"], "setting.way": way}, "observations": [row]})
+    figures = {each["id"]: each for stage in sheet["stages"] for each in stage["figures"]}
+    if "proving.decision" not in figures:
+        # Plain fits: nothing of the setting moves under the tool.
+        assert glance["step"] == ""
+        return
+    assert figures["proving.decision"]["value"] == "change"
+    leads = [each for each in sheet["stages"][4]["figures"] if each["lead"]]
+    right = next(step for step in sheet["route"] if step["id"] == "proving.right")
+    if glance["lead"].startswith("proving."):
+        # What the card says and what the step says are one thing.
+        assert glance["step"] == right["id"]
+        assert glance["lead"] in [each["id"] for each in leads]
+        number = figures[glance["lead"]]["shown"]["mm"]
+        line = sheet["stages"][4]["line"]
+        assert glance["lead"] != "proving.tap" or (number in right["text"]["mm"] and "tap" in line.lower() or "move" in line.lower())
+        assert glance["lead"] == "proving.tap" or "tap" not in line.lower()
+        assert [each["figure"] for each in glance["rows"]] == ["proving.chance_now", "proving.chance_changed"]
+    else:
+        # To be set up anew on the same number: that number leads, and no tap is spoken of.
+        assert all(not each["value"] for each in leads)
+        assert "tap" not in sheet["stages"][4]["line"].lower()
 
 
 @pytest.mark.parametrize("way", [way.ID for way in WAYS])
@@ -67,6 +96,7 @@ def test_all_that_is_named_stands_on_the_sheet(text: str) -> None:
     figures = _ids(sheet, "figures")
     for name in (glance["lead"], glance["stack"], *(row["figure"] for row in glance["rows"])):
         assert name == "" or name in figures
+    assert glance["step"] in {"", *(step["id"] for step in sheet["route"])}
     if glance["wants"] and not glance["wants"].startswith("drawer."):
         assert glance["wants"] in _ids(sheet, "fields")
 

@@ -7,50 +7,81 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 
+from calc.gauging.judge import CHANGE
 from calc.sheet import Both, Field, Figure, Stage, same
 
-SET_IN = "setting"
+SET_IN, PROVED_IN = "setting", "proving"
+RIGHT = "proving.right"
+"""The step that puts the angle right."""
 DANGER = "Eyes covered, key out. Spindle stopped and isolated before hands go in."
 WORDS: tuple[tuple[str, str], ...] = (
-    ("setting.pin", "under "),
-    ("setting.swing", "swing "),
-    ("setting.towards", "towards "),
-    ("setting.sweep_side", "sweep the "),
+    ("setting.pin", "under {}"),
+    ("setting.swing", "swing {}"),
+    ("setting.towards", "towards {}"),
+    ("setting.sweep_side", "sweep the {}"),
 )
 """Figures that say where and which way, each with the word that makes a phrase of it."""
 ROWS: tuple[tuple[str, str], ...] = (
     ("proving.decision", "Proving says"),
     ("proving.inside_grade", "Inside the limit"),
-    ("setting.error_on_diameter", "Taper error on Ø"),
+    ("setting.error_on_diameter", "Error on Ø"),
     ("setting.chance", "Right at the first cut"),
+)
+CHANGE_WORDS: tuple[tuple[str, str], ...] = (("proving.tap_from", "by an indicator {} from its pivot"),)
+CHANGE_ROWS: tuple[tuple[str, str], ...] = (
+    ("proving.chance_now", "Right, left alone"),
+    ("proving.chance_changed", "Right, changed so"),
 )
 MOST_ROWS = 2
 SYSTEMS = ("mm", "inch")
 
 
 def glance(stages: Sequence[Stage]) -> dict[str, object]:
-    """What leads this job: title, the number to set with its label, the words beside it, the stack, two rows.
+    """What leads this job: title, the number to set next with its label, the words beside it, the stack, two rows.
 
-    `lead` is "" where the number cannot be known; `wants` then names the entry to be filled in or mended.
+    Once a proof says to change the angle, that change leads; `step` then names the step that makes it. `lead`
+    is "" where the number cannot be known; `wants` then names the entry to be filled in or mended.
     """
     found = {figure.id: figure for stage in stages for figure in stage.figures}
-    lead = _lead(stages)
-    shown = [each for each in ROWS if each[0] in found and _told(found[each[0]])][:MOST_ROWS]
+    change = _change(stages, found)
+    lead = change or _lead(stages, SET_IN)
+    anew = change is not None and change.id.endswith(".new_stack_height")
+    stack = ("proving.new_stack" if anew else "") if change else "setting.stack"
+    rows = CHANGE_ROWS if change else ROWS
+    shown = [each for each in rows if each[0] in found and _told(found[each[0]])][:MOST_ROWS]
     return {
         "title": _title(stages),
         "lead": lead.id if lead else "",
         "label": same(lead.label.split(";")[0].split(", under")[0] if lead else ""),
-        "words": [_phrase(word, found[name]) for name, word in WORDS if lead and name in found],
-        "stack": "setting.stack" if lead and "setting.stack" in found else "",
+        "words": _words(change, anew, found) if lead else [],
+        "stack": stack if lead and stack in found else "",
         "rows": [_row(found[name], label) for name, label in shown],
         "danger": DANGER if any(stage.steps for stage in stages) else "",
+        "step": RIGHT if change else "",
         "wants": "" if lead else _wants(stages),
     }
 
 
-def _lead(stages: Sequence[Stage]) -> Figure | None:
+def _words(change: Figure | None, anew: bool, found: Mapping[str, Figure]) -> list[Both]:
+    """Where and which way: of the setting, or of the change that puts it right."""
+    if change is None or anew:
+        return [_phrase(word, found[name]) for name, word in WORDS if name in found]
+    what = change.label.split(" until ")[0]
+    return [same(what), *(_phrase(word, found[name]) for name, word in CHANGE_WORDS if name in found)]
+
+
+def _change(stages: Sequence[Stage], found: Mapping[str, Figure]) -> Figure | None:
+    """The number that puts the angle right, where what was seen says to change it by one."""
+    decision = found.get("proving.decision")
+    if decision is None or decision.value != CHANGE:
+        return None
+    lead = _lead(stages, PROVED_IN)
+    return lead if lead is not None and lead.value else None
+
+
+def _lead(stages: Sequence[Stage], stage_id: str) -> Figure | None:
     for stage in stages:
-        if stage.id == SET_IN:
+        if stage.id == stage_id:
             for figure in stage.figures:
                 if figure.lead and isinstance(figure.value, (int, float)):
                     return figure
@@ -67,11 +98,15 @@ def _told(figure: Figure) -> bool:
 
 
 def _row(figure: Figure, label: str) -> dict[str, object]:
-    return {"figure": figure.id, "label": same(label), "text": _whole(figure)}
+    text = _whole(figure)
+    if figure.id == "proving.decision":
+        # Its reason stands with the figure.
+        text = {system: said.split(":")[0] for system, said in text.items()}
+    return {"figure": figure.id, "label": same(label), "text": text}
 
 
 def _phrase(word: str, figure: Figure) -> Both:
-    return _both({system: f"{word}{figure.shown[system]}" for system in SYSTEMS})
+    return _both({system: word.format(figure.shown[system]) for system in SYSTEMS})
 
 
 def _whole(figure: Figure) -> Both:

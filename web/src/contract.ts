@@ -122,6 +122,8 @@ export interface Glance {
   readonly rows: readonly { readonly figure: string; readonly label: Pair; readonly text: Pair }[];
   /** One line, where there is something to do. */
   readonly danger: string;
+  /** The step that sets the number, where it is not the setting itself. */
+  readonly step?: string;
   /** The entry to be filled in or mended before there is a number. */
   readonly wants: string;
 }

@@ -7,7 +7,7 @@ import { followShop, openShop } from "./job/shop";
 import { startSwitching } from "./job/units";
 import { followKeys } from "./keypad/press";
 import { followShelf } from "./kept/shelf";
-import { followMarks } from "./lathe/marks";
+import { followMarks } from "./job/marks";
 import { followPrinting } from "./paper/print";
 import { followAddress } from "./link/address";
 import { startLook } from "./look/look";

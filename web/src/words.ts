@@ -38,6 +38,7 @@ export const words = {
     home: (label: string) => `${label}. To the card:`,
     mend: (label: string) => `Look at: ${label}`,
     begin: "Pick a taper",
+    done: "Done: now cut, and prove it again",
   },
   dock: { legend: "Go to", lathe: "Steps", card: "Card", change: "Change", shop: "Drawer", kept: "Keep" },
   card: { stack: "Stack", otherPicture: (place: number, of: number) => `Picture ${place} of ${of}: show the next` },
@@ -103,7 +104,9 @@ export const words = {
     heading: "New job",
     what: "Conewright says how to set a lathe for a taper with a sine bar and what is in your drawer, and how to cut and prove it.",
     which: "Which taper?",
-    measure: "Measure one: which is it?",
+    unknown: "Which is it? Measure it",
+    shank: "A shank",
+    socket: "A socket",
     other: "Another, by its dimensions",
     how: "Set with which sine bar?",
     bar: (size: string) => `${size} sine bar`,
@@ -171,7 +174,7 @@ export const words = {
     print: "Print the card",
   },
   fields: {
-    said: (filled: number, all: number) => (filled > 0 ? `(${filled} of ${all} told)` : `(${all}, as usual)`),
+    said: (filled: number, all: number) => (filled > 0 ? `(${filled} of ${all} filled in)` : `(${all}, all at their defaults)`),
   },
   link: {
     heading: "Not all of the link could be read",

@@ -9,7 +9,6 @@ from calc.drawings.correction import correction_picture
 from calc.gauging.judge import CHANGE
 from calc.gauging.left import metal, metal_now
 from calc.gauging.record import plain
-from calc.quantities import shown_length
 from calc.sheet import Stage
 from calc.stages.common.job_facts import Job
 from calc.stages.common.metal import metal_for
@@ -22,7 +21,7 @@ from calc.stages.proving.figures import figures
 from calc.stages.proving.find import expected_of, part_of, prove, steady_now
 from calc.stages.proving.plain_figures import plain_figures
 from calc.stages.proving.rows import read_rows
-from calc.stages.proving.said import signed
+from calc.stages.proving.said import read_off, signed
 from calc.stages.proving.steps import steps
 from calc.stages.proving.words import cautions, line
 from calc.stages.setting.facts import SettingFacts
@@ -118,7 +117,8 @@ def _pictures(facts: ProvingFacts, system: str) -> tuple[str, str]:
         return blue, ""
     if proved.tap is not None and proved.tap.what != "slide":
         return blue, ""
-    reading = shown_length(abs(proved.tap.reading), 0.001)[system] if proved.tap else ""
+    by_tap = proved.tap is not None and (proved.verdict is None or proved.verdict.best.id == "tap")
+    reading = read_off(abs(proved.tap.reading))[system] if proved.tap and by_tap else ""
     way = turned(proved, turn)
     return blue, correction_picture(task.half_angle, task.small_end, task.cut_side, way, reading, task.form)
 

@@ -66,7 +66,7 @@ def _anew(anew: Anew, wanted: bool, system: str) -> list[Figure]:
     found.append(
         Figure(
             "proving.new_stack",
-            "Next stack from your drawer",
+            "Next stack",
             value,
             shown=same(f"{stack.words()} ({swap})"),
             working=[
@@ -82,6 +82,11 @@ def _anew(anew: Anew, wanted: bool, system: str) -> list[Figure]:
         )
     )
     return found
+
+
+def renewed(proved: Proved) -> bool:
+    """Whether setting it up anew by the way's own number is surest, so that no tap is advised."""
+    return proved.verdict is not None and proved.verdict.best.id == "anew"
 
 
 def swap_words(anew: Anew) -> str:
@@ -157,6 +162,18 @@ def _tap(proved: Proved, tap: Tap, lead: bool, system: str) -> list[Figure]:
         )
     ]
     if tap.what != "tailstock":
+        from_pivot = {key: at(tap.at)[key] for key in SYSTEMS}
+        found.append(
+            Figure(
+                "proving.tap_from",
+                "Indicator for it stands from the pivot",
+                tap.at,
+                "mm",
+                shown=from_pivot,
+                working=[Working("as entered, or by default", from_pivot, PLACES[tap.what])],
+                source="The further out, the finer it can be turned",
+            )
+        )
         said = {"anticlockwise": "anticlockwise (counterclockwise)", "none": "not at all"}.get(way, way)
         found.append(
             Figure(

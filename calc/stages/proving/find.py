@@ -132,7 +132,8 @@ def prove(
         changes = []
         if tap is not None:
             changes.append(Option("tap", believed.chance(-limit, limit, tap.turn, tap.standard)))
-        if anew is not None and not surprise:
+        # After a surprise what a fresh setting would come to is doubtful; still better than what is plainly wrong.
+        if anew is not None and not (surprise and changes):
             changes.append(
                 Option("stack" if anew.stack else "anew", anew.budget.chance(-goal.limit, goal.limit))
             )

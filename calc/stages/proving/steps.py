@@ -12,7 +12,7 @@ from calc.quantities import shown_length
 from calc.sheet import Both, Step, same
 from calc.stages.cutting.facts import Cutting
 from calc.stages.cutting.words import along
-from calc.stages.proving.change_figures import swap_words, tap_words
+from calc.stages.proving.change_figures import renewed, swap_words, tap_words
 from calc.stages.proving.facts import ID, Proved, ProvingFacts
 from calc.stages.proving.rows import BY_ID, KEY
 from calc.stages.proving.said import at as place_at
@@ -89,7 +89,7 @@ def _then(facts: ProvingFacts, picture: str) -> list[Step]:
         "enter",
         same("Enter what you saw; a second way, or the same once more, makes it surer."),
         asks=(KEY,),
-        shows=("proving.new_stack_height", "proving.new_stack", "proving.decision", "proving.angle_error"),
+        shows=(*_number(proved), "proving.new_stack", "proving.decision", "proving.angle_error"),
     )
     again = _step("again", same("Cut again, just enough to clean up, and prove it again as above."))
     # Between cutting's finishing cuts (10) and its very last one (30).
@@ -129,6 +129,13 @@ def _then(facts: ProvingFacts, picture: str) -> list[Step]:
     return [*found, before_last, last, keep]
 
 
+def _number(proved: Proved | None) -> tuple[str, ...]:
+    """The number to go by once it is entered: how far to tap where that is surest, else the next height."""
+    by_tap = proved is not None and proved.verdict is not None and proved.verdict.best.id == "tap"
+    height = "proving.new_stack_height"
+    return ("proving.tap", height) if by_tap else (height,)
+
+
 def _correct(proved: Proved, picture: str) -> list[Step]:
     verdict = proved.verdict
     if verdict is not None and verdict.decision == DONE:
@@ -157,7 +164,7 @@ def _change(proved: Proved, picture: str) -> list[Step]:
         found.append(
             _step("right", words, cautions=(STOPPED.id,), shows=("proving.new_stack",), drawing=picture)
         )
-    elif tap is not None:
+    elif tap is not None and not renewed(proved):
         moved = tap_words(proved, tap)
         where = {
             "slide": "the side of the top slide (compound), {at} from its pivot",

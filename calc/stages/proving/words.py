@@ -8,7 +8,7 @@ from calc.gauging.judge import CHANGE, DONE
 from calc.gauging.shape import by_tool_height, height_for
 from calc.quantities import plus_minus_micrometres, shown_length, shown_micrometres
 from calc.sheet import Caution
-from calc.stages.proving.change_figures import swap_words, tap_words
+from calc.stages.proving.change_figures import renewed, swap_words, tap_words
 from calc.stages.proving.facts import Proved, ProvingFacts
 from calc.stages.proving.figures import LABELS
 from calc.stages.proving.said import at, read_off, sided
@@ -35,12 +35,13 @@ def line(facts: ProvingFacts, system: str) -> str:
     if verdict is None:
         return said
     if verdict.decision == DONE:
-        return f"{said}: right ({percent(verdict.now)}), leave it"
+        return f"Right ({percent(verdict.now)}), leave it: {said}"
     if verdict.decision != CHANGE:
-        return f"{said}: leave it alone ({percent(verdict.now)} right)"
+        return f"Leave it alone ({percent(verdict.now)} right): {said}"
+    change = _change_words(proved, system)
     return (
-        f"{said}: {_change_words(proved, system)}, {percent(verdict.now)} to {percent(verdict.best.chance)}"
-        " right"
+        f"{change[0].upper()}{change[1:]}: {percent(verdict.now)} to {percent(verdict.best.chance)} right;"
+        f" now {said}"
     )
 
 
@@ -48,7 +49,7 @@ def _change_words(proved: Proved, system: str) -> str:
     verdict, anew, tap = proved.verdict, proved.anew, proved.tap
     if verdict is not None and verdict.best.id == "stack" and anew is not None:
         return swap_words(anew)
-    if tap is not None:
+    if tap is not None and not renewed(proved):
         where = "" if tap.what == "tailstock" else f", {at(tap.at)[system]} from its pivot"
         return f"{tap_words(proved, tap)} by {read_off(abs(tap.reading))[system]}{where}"
     return "set it up anew"

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from calc.cone import Cone, solve
 from calc.doubt.asks import Ask
@@ -74,6 +74,9 @@ def _ask_road(form: Form, found: Identification, measured: bool) -> tuple[str, b
     usual = TABLE if found.leader is not None else MEASURED if measured else ""
     help = "A worn socket is best fitted by its own angle; a new part by the table."
     road = form.ask(Ask("taper.go_on", "Cut", "choice", same(usual), help, choices=roads))
+    if form.fields[-1].wrong is None and found.candidates:
+        # What it is said to be stands where the person decides by it.
+        form.fields[-1] = replace(form.fields[-1], read=f"looks like {_short(found)[form.system]}")
     return road.picked or usual, road.typed and bool(road.picked)
 
 

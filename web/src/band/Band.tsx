@@ -1,5 +1,6 @@
 import { useEffect, useRef } from "preact/hooks";
 import { useSignal } from "@preact/signals";
+import type { Figure } from "../contract";
 import { answer } from "../job/answer";
 import { fieldIn, figureIn, type Lead, leadOf } from "../job/lead";
 import { chosenUnits, switchUnits } from "../job/units";
@@ -18,11 +19,13 @@ export function Band() {
   const sheet = answer.value?.sheet;
   const lead = sheet ? leadOf(sheet) : null;
   const step = place.value === "lathe" && sheet ? figureIn(sheet, inHand.value) : null;
-  const pieces = step && sheet ? pick(figureIn(sheet, stackInHand.value)?.shown) : "";
+  const stack = step && sheet ? figureIn(sheet, stackInHand.value) : null;
   const figure = step ?? lead?.figure ?? null;
   const [number, unit] = splitNumber(pick(figure?.shown));
   const plusMinus = pick(figure?.plus_minus_shown);
   const other = pickOther(figure?.shown);
+  // The unit stands above it already.
+  const give = unit.trim() ? plusMinus.replace(unit, "") : plusMinus;
   const label = step ? step.label : pick(lead?.label);
   const home = place.value === "card";
   return (
@@ -41,7 +44,7 @@ export function Band() {
           <span class="number">{number}</span>{" "}
           <span class="band-beside">
             <span class="band-unit">{unit.trim()}</span>
-            {plusMinus && <span class="band-give">{plusMinus}</span>}
+            {give && <span class="band-give">{give}</span>}
             {other && <span class="band-other">{other}</span>}
           </span>
         </button>
@@ -49,11 +52,21 @@ export function Band() {
         <Wanted lead={lead} />
       )}
       <p class="band-words" ref={useSteady<HTMLParagraphElement>(!figure)}>
-        {step ? [step.label, pieces].filter(Boolean).map((text) => <b key={text}>{text}</b>) : (lead?.words.length ?? 0) > 0 ? lead?.words.map((pair, at) => <b key={at}>{pick(pair)}</b>) : label}
+        {saidBeside(step, stack, lead).map((text) => <b key={text}>{text}</b>)}
       </p>
       <Said text={figure ? `${label}: ${pick(figure.shown)}` : ""} />
     </header>
   );
+}
+
+/** Under the number: what it is in this step, or where and which way it is set; that it is done, once it is. */
+function saidBeside(step: Figure | null, stack: Figure | null, lead: Lead | null): readonly string[] {
+  // The pieces belong to the number beside them, or else are named for what they are.
+  const named = stack && step && !/stack/i.test(step.label) ? `${stack.label}: ` : "";
+  if (step) return [step.label, named + pick(stack?.shown)].filter(Boolean);
+  if (!lead) return [];
+  if (lead.done) return [words.band.done];
+  return lead.words.length > 0 ? lead.words.map(pick) : [pick(lead.label)];
 }
 
 function UnitsButton() {

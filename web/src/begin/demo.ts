@@ -2,10 +2,9 @@ import raw from "../generated/demo.json";
 import { readPiece } from "../contract";
 import type { Job } from "../job/job";
 
-/** The core's own demonstration, written at build; counts may come as numbers. */
+/** The core's own demonstration, written at build, as it stands before the first cut; counts may come as numbers. */
 export function demoJob(): Job {
   const entries = Object.entries(raw.entries as Record<string, unknown>).map(([id, text]) => [id, String(text)]);
   const drawer = (raw.drawer as Record<string, unknown>[]).map(readPiece);
-  const observations = ((raw as { observations?: Record<string, string>[] }).observations ?? []).map((row) => ({ ...row }));
-  return { observations, units: raw.units === "inch" ? "inch" : "mm", entries: Object.fromEntries(entries), drawer, invented: true };
+  return { units: raw.units === "inch" ? "inch" : "mm", entries: Object.fromEntries(entries), drawer, invented: true };
 }

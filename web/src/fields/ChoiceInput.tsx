@@ -13,15 +13,21 @@ interface Props {
 const FEW = 3;
 const SHORT = 26;
 
+/** Few and short enough to stand side by side; two may be longer, over the whole width. */
+export function sideBySide(choices: Field["choices"] = []): boolean {
+  const letters = choices.map(({ label }) => label.length);
+  if (choices.length === 2) return Math.max(...letters) <= SHORT;
+  return choices.length > 0 && choices.length <= FEW && letters.reduce((sum, one) => sum + one, 0) <= SHORT;
+}
+
 /** One of several: side by side when they are few and short, else the device's own list. */
 export function ChoiceInput({ field, id, describedBy }: Props) {
   const chosen = useComputed(() => written(field.id)).value;
   const choices = field.choices ?? [];
   const taken = chosen || field.default || "";
   const known = choices.some(({ value }) => value === taken);
-  const letters = choices.reduce((sum, { label }) => sum + label.length, 0);
 
-  if (choices.length > 0 && choices.length <= FEW && letters <= SHORT && (known || taken === "")) {
+  if (sideBySide(choices) && (known || taken === "")) {
     return (
       <Segments
         name={id}

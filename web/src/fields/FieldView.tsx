@@ -3,7 +3,7 @@ import { useRef } from "preact/hooks";
 import { write, written } from "../job/job";
 import { typing } from "../view/focus";
 import { PiecesView } from "../pieces/PiecesView";
-import { ChoiceInput } from "./ChoiceInput";
+import { ChoiceInput, sideBySide } from "./ChoiceInput";
 import { FaultView } from "./FaultView";
 import { RowsView } from "./RowsView";
 import { SeveralInput } from "./SeveralInput";
@@ -17,8 +17,12 @@ function describing(field: Field, id: string): string | undefined {
 
 /** A choice whose words are longer than this takes the whole width. */
 const LONG = 30;
+/** Choices side by side with more letters than this together want a row of their own. */
+const NARROW = 14;
 
 function isBroad({ kind, choices = [] }: Field): boolean {
+  const letters = choices.reduce((sum, { label }) => sum + label.length, 0);
+  if (kind === "choice" && sideBySide(choices)) return letters > NARROW;
   return kind === "several" || (kind === "text" && choices.length > 0) || choices.some(({ label }) => label.length > LONG);
 }
 

@@ -1,6 +1,6 @@
 import { ownKeys, wantedKeys } from "../keypad/press";
 import { back, current, doneAndNext, oneAtATime, showOne } from "../lathe/lathe";
-import { markOf } from "../lathe/marks";
+import { markOf } from "../job/marks";
 import { go, place, type Place } from "../view/place";
 import { words } from "../words";
 

@@ -1,4 +1,5 @@
 import { words } from "../words";
+import { ownKeys, wantedKeys } from "../keypad/press";
 import { undo } from "../undo/undo";
 
 export function UndoBar() {
@@ -7,9 +8,11 @@ export function UndoBar() {
     undo.value = null;
     offer?.back();
   };
+  // Over the keys it would hide what the hand is at; it waits.
+  const keysUp = ownKeys.value && wantedKeys.value !== "";
   return (
     <div class="undo-place" role="status">
-      {offer && (
+      {offer && !keysUp && (
         <div class="undo">
           <span>{offer.said}</span>
           <button type="button" class="strong" onClick={takeBack}>

@@ -1,5 +1,6 @@
-import type { Caution, Field, Figure, Pair, Sheet, Stage } from "../contract";
+import type { Caution, Field, Figure, Pair, Sheet, Stage, Step } from "../contract";
 import { allFields } from "./faults";
+import { markOf } from "./marks";
 
 /** What the first screen and the bar above every other one show, found in a sheet. */
 export interface Lead {
@@ -13,6 +14,8 @@ export interface Lead {
   readonly pictures: readonly string[];
   readonly danger: Caution | null;
   readonly stage: Stage | null;
+  /** Whether the step that this number is for is ticked. */
+  readonly done: boolean;
   /** The field that wants an answer, or another one, before there is a number. */
   readonly wants: Field | null;
 }
@@ -46,8 +49,8 @@ function firstDanger(sheet: Sheet): Caution | null {
   return all.find(({ level }) => level === "danger") ?? null;
 }
 
-function picturesOf(stage: Stage | null, stack: Figure | null): string[] {
-  return [stage?.drawing, stack?.drawing].filter((text): text is string => Boolean(text));
+function picturesOf(...parts: readonly (Stage | Figure | Step | null)[]): string[] {
+  return parts.map((part) => part?.drawing).filter((text): text is string => Boolean(text));
 }
 
 /** As the core says it; of a core that does not, the first lead figure and what stands beside it. */
@@ -69,12 +72,14 @@ export function leadOf(sheet: Sheet): Lead {
       pictures: picturesOf(stage, stack),
       danger: firstDanger(sheet),
       stage,
+      done: false,
       wants: firstFault(sheet),
     };
   }
   const found = figureIn(sheet, glance.lead);
   const stage = sheet.stages.find(({ figures = [] }) => figures.some(({ id }) => id === glance.lead)) ?? null;
   const stack = figureIn(sheet, glance.stack);
+  const step = sheet.route?.find(({ id }) => id === glance.step) ?? null;
   return {
     title: glance.title,
     figure: found && isNumber(found) ? found : null,
@@ -82,9 +87,10 @@ export function leadOf(sheet: Sheet): Lead {
     words: glance.words,
     stack,
     rows: glance.rows.map(({ figure, label, text }) => ({ id: figure, label, text })),
-    pictures: picturesOf(stage, stack),
+    pictures: step?.drawing ? picturesOf(step, stack, stage) : picturesOf(stage, stack),
     danger: glance.danger ? { level: "danger", text: glance.danger } : null,
     stage,
+    done: step !== null && markOf(step) === "done",
     wants: firstFault(sheet) ?? (glance.wants ? fieldIn(sheet, glance.wants) : null),
   };
 }

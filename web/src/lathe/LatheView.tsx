@@ -5,8 +5,8 @@ import { inHand, stackInHand } from "../view/in_hand";
 import { words } from "../words";
 import { canSpeak, stopSpeaking } from "../speech/speech";
 import { awake, canStayAwake, stayAwake } from "./awake";
-import { aloud, current, gate, oneAtATime, open, passGate, steps, turnAloud } from "./lathe";
-import { markOf, startOver } from "./marks";
+import { aloud, current, gate, moves, oneAtATime, open, passGate, steps, turnAloud } from "./lathe";
+import { markOf, startOver } from "../job/marks";
 import { numberOf, piecesOf } from "./numbers";
 import { phasesOf } from "../job/route";
 import { StepRow } from "./StepRow";
@@ -24,6 +24,7 @@ export function LatheView() {
   }, [figure, pieces]);
   useEffect(() => () => stopSpeaking(), []);
   useEffect(whereWasI, []);
+  useEffect(() => void (moves.value > 0 && keepInSight()), [moves.value]);
   if (!sheet) return <p class="waiting">{words.status.waiting}</p>;
   if (!step) return <p class="waiting">{words.lathe.none}</p>;
   const done = steps.value.filter((one) => markOf(one) === "done").length;
@@ -79,6 +80,18 @@ function List() {
       ))}
     </>
   );
+}
+
+/** Another step is in hand: it is brought between the bar and the actions where it is not there yet. */
+function keepInSight(): void {
+  requestAnimationFrame(() => {
+    const step = document.querySelector(".in-hand");
+    const bar = document.querySelector(".band")?.getBoundingClientRect().bottom ?? 0;
+    const foot = document.querySelector(".foot")?.getBoundingClientRect().top ?? innerHeight;
+    if (!step) return;
+    const { top, bottom } = step.getBoundingClientRect();
+    if (top < bar || bottom > foot) step.scrollIntoView({ block: "start" });
+  });
 }
 
 /** Back to the step in hand, wherever the list was scrolled to. */

@@ -2,7 +2,7 @@ import type { Step } from "../contract";
 import { pick } from "../parts/Value";
 import { words } from "../words";
 import { current, steps } from "./lathe";
-import { markOf, stand, tick } from "./marks";
+import { markOf, stand, tick } from "../job/marks";
 
 /** A step with its tick; a touch on the words takes it in hand, on the box ticks it. */
 export function StepRow({ step, large }: { readonly step: Step; readonly large?: boolean }) {

@@ -3,7 +3,7 @@ import type { Step } from "../contract";
 import { answer } from "../job/answer";
 import { speak, speaking, stopSpeaking } from "../speech/speech";
 import { pick } from "../parts/Value";
-import { atStep, markOf, stand, tick } from "./marks";
+import { atStep, markOf, stand, tick } from "../job/marks";
 import { isGate, routeOf } from "../job/route";
 
 const STORED = "conewright-one-step";
@@ -58,12 +58,16 @@ export const current = computed<Step | null>(() => {
   return all.find(({ id }) => id === atStep.value) ?? all.find((step) => markOf(step) !== "done") ?? all.at(-1) ?? null;
 });
 
+/** Counts the steps taken by the large actions: what is then in hand may lie out of sight. */
+export const moves = signal(0);
+
 function move(by: number): void {
   const all = open.value;
   const at = current.value ? all.indexOf(current.value) : -1;
   const next = all[at + by];
   if (!next) return;
   stand(next.id);
+  moves.value++;
   if (aloud.value) speak(pick(next.text));
 }
 

@@ -10,25 +10,32 @@ import { offerUndo } from "../undo/undo";
 import { go } from "../view/place";
 import { lookAt } from "../view/look_at";
 import { words } from "../words";
-import { BARS, OTHER, TAPERS, UNKNOWN } from "./common";
+import { BARS, OTHER, TAPERS, UNKNOWN_SHANK, UNKNOWN_SOCKET } from "./common";
 
 type Entries = Readonly<Record<string, string>>;
 
-function begin(entries: Entries): void {
+/** A taper picked; `first` names the entry to be filled in next, where it wants some at once. */
+interface Picked {
+  readonly entries: Entries;
+  readonly first: string;
+}
+
+function begin({ entries, first }: Picked): void {
   const before = job.value;
   openJob({ ...emptyJob(chosenUnits()), entries });
   offerUndo(before.invented ? words.demo.started : words.job.putAway, () => openJob(before));
+  if (first) lookAt(first, "job");
 }
 
 /** Two questions, and the answer stands there: which taper, and the bar or another way. A shop with a bar is not asked again. */
 export function StartView() {
-  const taper = useSignal<Entries | null>(null);
+  const taper = useSignal<Picked | null>(null);
   const asked = shop.value.entries["setting.bar_centres"] === undefined && shop.value.entries["setting.way"] === undefined;
-  const pick = (entries: Entries) => {
+  const pick = (entries: Entries, first = "") => {
     if (asked) {
-      taper.value = entries;
+      taper.value = { entries, first };
       scrollTo(0, 0);
-    } else begin(entries);
+    } else begin({ entries, first });
   };
   if (taper.value) {
     const chosen = taper.value;
@@ -37,11 +44,11 @@ export function StartView() {
         <h2>{words.start.how}</h2>
         <div class="tiles">
           {BARS.map(({ label, entries }) => (
-            <button key={label} type="button" onClick={() => begin({ ...chosen, ...entries })}>{words.start.bar(label)}</button>
+            <button key={label} type="button" onClick={() => begin({ ...chosen, entries: { ...chosen.entries, ...entries } })}>{words.start.bar(label)}</button>
           ))}
         </div>
         <h3>{words.start.otherWay}</h3>
-        <Ways onPick={(way) => begin({ ...chosen, "setting.way": way })} />
+        <Ways onPick={(way) => begin({ ...chosen, entries: { ...chosen.entries, "setting.way": way } })} />
         <button type="button" class="quiet" onClick={() => (taper.value = null)}>{words.start.back}</button>
       </section>
     );
@@ -55,19 +62,15 @@ export function StartView() {
           <button key={label} type="button" onClick={() => pick(entries)}>{label}</button>
         ))}
       </div>
+      <button type="button" class="wide" onClick={() => pick(OTHER, "taper.series")}>{words.start.other}</button>
+      <h2>{words.start.unknown}</h2>
       <div class="tiles two">
-        <button type="button" onClick={() => open(UNKNOWN, "taper.large_diameter")}>{words.start.measure}</button>
-        <button type="button" onClick={() => open(OTHER, "taper.series")}>{words.start.other}</button>
+        <button type="button" onClick={() => pick(UNKNOWN_SHANK, "taper.large_diameter")}>{words.start.shank}</button>
+        <button type="button" onClick={() => pick(UNKNOWN_SOCKET, "taper.large_diameter")}>{words.start.socket}</button>
       </div>
       <Recent />
     </section>
   );
-}
-
-/** These want entries at once: the screen that asks for them opens with the first in hand. */
-function open(entries: Entries, first: string): void {
-  begin(entries);
-  lookAt(first, "job");
 }
 
 function Ways({ onPick }: { readonly onPick: (way: string) => void }) {

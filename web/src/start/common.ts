@@ -20,7 +20,8 @@ export const TAPERS: readonly Common[] = [
   taper("7/24", "40"),
 ];
 
-export const UNKNOWN: Readonly<Record<string, string>> = { "taper.series": "unknown" };
+export const UNKNOWN_SHANK: Readonly<Record<string, string>> = { "taper.series": "unknown", "taper.form": "external" };
+export const UNKNOWN_SOCKET: Readonly<Record<string, string>> = { "taper.series": "unknown", "taper.form": "internal" };
 export const OTHER: Readonly<Record<string, string>> = { "taper.series": "own" };
 
 const bar = (size: string): Common => ({ label: size, entries: { "setting.way": "bar", "setting.bar_centres": size } });
