@@ -37,7 +37,7 @@ SYSTEMS = ("mm", "inch")
 
 
 def glance(stages: Sequence[Stage]) -> dict[str, object]:
-    """What leads this job: title, the number to set next with its label, the words beside it, the stack, two rows.
+    """What leads this job: title, the number to set next, its label, words beside it, the stack, two rows.
 
     Once a proof says to change the angle, that change leads; `step` then names the step that makes it. `lead`
     is "" where the number cannot be known; `wants` then names the entry to be filled in or mended.

@@ -132,7 +132,7 @@ def prove(
         changes = []
         if tap is not None:
             changes.append(Option("tap", believed.chance(-limit, limit, tap.turn, tap.standard)))
-        # After a surprise what a fresh setting would come to is doubtful; still better than what is plainly wrong.
+        # After a surprise it is doubtful what setting anew would come to; still better than what is wrong.
         if anew is not None and not (surprise and changes):
             changes.append(
                 Option("stack" if anew.stack else "anew", anew.budget.chance(-goal.limit, goal.limit))
