@@ -6,11 +6,13 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from math import pi
 
-from calc.drawings import svg
-from calc.drawings.lettered import LETTERS, apart, in_words, legend, letter, upright
+from calc.drawings import leaders, svg
+from calc.drawings.dimensions import in_words, upright
 from calc.drawings.svg import FINE, FIRM, HEAVY, INK, PAPER, SOFT, TINT, WIDTH, Picture, Point
 
-LEFT, RIGHT, THICKEST, THINNEST = 16.0, WIDTH - 16.0, 120.0, 84.0
+LEFT, RIGHT, THICKEST, THINNEST = 16.0, WIDTH - 16.0, 112.0, 76.0
+HEAD = 20.0
+"""Where the rows of diameters begin, under the words for the ends of the lathe."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -71,16 +73,16 @@ def blank_picture(
     scale = (RIGHT - LEFT) / (far + view.facing)
     tall = min(max(scale, THINNEST / view.stock), THICKEST / view.stock)
     to_right = small_end == "tailstock"
+    said = {key: (what.format(end=end_name), words[key]) for key, what in WHAT if words.get(key)}
+    places = [each for each in _diameters(view, scale) if each[0] in said]
+    rows_end = HEAD + leaders.height(len(places))
     frame = _Frame(
         RIGHT if to_right else LEFT,
         -scale if to_right else scale,
         tall,
-        26.0 + view.stock * tall / 2,
+        rows_end + view.stock * tall / 2,
         view.facing,
     )
-    rows = _rows(words, end_name)
-    named = {key: name for name, key, _, _ in rows if key not in LENGTHS}
-    lengths = {key: (what, text) for _, key, what, text in rows if key in LENGTHS}
     picture = Picture()
     picture.text((4, 15), "to headstock")
     picture.text((WIDTH - 4, 15), "to tailstock", "end")
@@ -90,40 +92,34 @@ def blank_picture(
     _draw_part(picture, view, frame)
     axis = [(LEFT - 8, frame.centre_y), (RIGHT + 8, frame.centre_y)]
     picture.line(axis, SOFT, FINE, "12 4 3 4", role="axis")
-    _draw_diameters(picture, view, frame, named)
-    lowest = _draw_lengths(picture, view, frame, lengths, far)
+    rows = []
+    for key, along, diameter in places:
+        (x, high), low = frame.above(along, diameter), frame.centre_y + frame.half(diameter)
+        upright(picture, x, high, low, role=f"diameter-{key}")
+        rows.append(((x, high), *said[key]))
+    leaders.lead(picture, HEAD, rows, not to_right)
+    lowest = _draw_lengths(picture, view, frame, said, far)
     note = "drawn to scale"
     if abs(tall - scale) > 1e-9:
         note = f"diameters drawn {'larger' if tall > scale else 'smaller'} than true"
-    said = [(name, what, text) for name, _, what, text in rows]
-    keyed = [(name, what, text) for name, key, what, text in rows if key not in LENGTHS]
-    height = legend(picture, lowest, keyed, ["thin: the bar stock; dashed: roughed", note])
+    notes = [" ".join(said["centre"])] if "centre" in said else []
+    for line in (*notes, note):
+        picture.text((WIDTH / 2, lowest + leaders.ROW), svg.fitted(line, WIDTH - 12), "middle")
+        lowest += leaders.ROW
+    told = in_words(list(said.values()))
     return picture.finished(
-        height,
+        lowest + 8,
         "The blank with its dimensions",
-        f"Seen from the side, small end towards the {small_end}: {in_words(said)}. In the picture: {note}.",
+        f"Seen from the side, small end towards the {small_end}: {told}. In the picture: {note}.",
     )
 
 
 WHAT = (
-    ("stock", "bar stock, diameter"), ("length", "saw to length"), ("rough", "shank roughed to"),
+    ("stock", "bar stock"), ("length", "saw to length"), ("rough", "shank roughed to"),
     ("rough_length", "roughed for"), ("shank", "shank"), ("large", "its large end"),
     ("small", "cone's small end"), ("end", "{end}, diameter"), ("end_length", "{end}, length"),
     ("head", "head, diameter"), ("head_length", "head, length"), ("centre", "centre hole"),
 )  # fmt: skip
-LENGTHS = ("length", "rough_length", "shank", "end_length", "head_length")
-"""Measures whose words find room on their own line."""
-
-
-def _rows(words: Mapping[str, str], end_name: str) -> list[tuple[str, str, str, str]]:
-    """Letter, key, what it is and its measure, for the measures that are told."""
-    told = [(key, name.format(end=end_name)) for key, name in WHAT if words.get(key)]
-    # Lengths are written on their lines; the centre hole is drawn but too small for a letter.
-    letters = iter(LETTERS)
-    return [
-        ("" if key in LENGTHS or key == "centre" else next(letters), key, name, words[key])
-        for key, name in told
-    ]
 
 
 def _draw_part(picture: Picture, view: BlankView, frame: _Frame) -> None:
@@ -154,35 +150,30 @@ def _draw_part(picture: Picture, view: BlankView, frame: _Frame) -> None:
     )  # fmt: skip
 
 
-def _draw_diameters(picture: Picture, view: BlankView, frame: _Frame, named: Mapping[str, str]) -> None:
-    """Each diameter as an upright line where it is, its letter on it, clear of its neighbours."""
+def _diameters(view: BlankView, scale: float) -> list[tuple[str, float, float]]:
+    """Key, place along the part [mm] and size of each diameter, where it can be seen; scale: units per mm."""
     wanted: list[tuple[str, float, float]] = []
     if view.end:
         wanted.append(("end", view.end[0] * 0.45, view.end[1]))
     start = view.end[0] if view.end else 0.0
-    wanted.append(("small", start if view.end else 26 / abs(frame.along), view.small))
-    if view.holding * abs(frame.along) < 24:
+    wanted.append(("small", start, view.small))
+    if view.holding * scale < 24:
         wanted.append(("stock", start + (view.shank - start) * 0.3, view.stock))
     wanted.append(("rough", (start + view.shank) / 2, view.rough))
     wanted.append(("large", view.shank, view.large))
     if view.head:
         wanted.append(("head", view.shank + view.head[0] / 2, view.head[1]))
-    if view.holding * abs(frame.along) >= 24:
+    if view.holding * scale >= 24:
         far = view.shank + (view.head[0] if view.head else 0.0) + view.facing
         wanted.append(("stock", far + view.holding * 0.6, view.stock))
-    placed = sorted((frame.x(along), key, diameter) for key, along, diameter in wanted if key in named)
-    for x, key, diameter in placed:
-        half = frame.half(diameter)
-        upright(picture, x, frame.centre_y - half, frame.centre_y + half, role=f"diameter-{key}")
-    for at, (_, key, _) in zip(apart([x for x, _, _ in placed]), placed, strict=True):
-        letter(picture, (at, frame.centre_y), named[key])
+    return wanted
 
 
 def _draw_lengths(
     picture: Picture, view: BlankView, frame: _Frame, said: Mapping[str, tuple[str, str]], far: float
 ) -> float:
     """The lengths below, the short ones first, each in its own words; answers the height they end at."""
-    bottom = frame.centre_y + frame.half(view.stock)
+    reach = frame.centre_y + frame.half(view.stock)
     rows: list[tuple[str, float, float]] = []
     if view.end:
         rows.append(("end_length", 0.0, view.end[0]))
@@ -191,35 +182,61 @@ def _draw_lengths(
     rows.append(("shank", 0.0, view.shank))
     rows.append(("rough_length", -view.facing, view.shank))
     rows.append(("length", -view.facing, far))
-    y = bottom
+    y, placed = reach, []
     for key, start, end in rows:
         if key in said:
-            y += 20
             left, right = sorted((frame.x(start), frame.x(end)))
-            _length(picture, left, right, y, *said[key], bottom + 3)
+            placed.append(_Length.of(left, right, y + 20, *said[key]))
+            y = placed[-1].foot
+    for each in placed:
+        for x in (each.left, each.right):
+            picture.line([(x, reach + 3), (x, each.y + 4)], SOFT, FINE)
+    for each in placed:
+        each.draw(picture)
     return y + 10
 
 
-def _length(
-    picture: Picture, left: float, right: float, y: float, what: str, measure: str, reach: float
-) -> None:
-    """A length at height `y`: its words in a gap of its line, or beside it where it is short."""
-    for x in (left, right):
-        picture.line([(x, reach), (x, y + 4)], SOFT, FINE)
-    text = svg.fitted_with_tail(what, measure, WIDTH)
-    wide = svg.text_width(text) + 8
-    inside = wide + 14 <= right - left
-    parts = [(left, right)]
-    if inside:
-        middle = (left + right) / 2
-        parts = [(left, middle - wide / 2), (middle + wide / 2, right)]
-        picture.text((middle, y + 5), text, "middle")
-    elif left > WIDTH - right:
-        picture.text((left - 6, y + 5), svg.fitted_with_tail(what, measure, left - 12), "end")
-    else:
-        picture.text((right + 6, y + 5), svg.fitted_with_tail(what, measure, WIDTH - right - 12))
-    for start, end in parts:
-        picture.line([(start, y), (end, y)], INK, FINE, role="dimension")
-    if right - left > 18:
-        picture.head((left, y), pi, 6, INK)
-        picture.head((right, y), 0.0, 6, INK)
+@dataclass(frozen=True, slots=True)
+class _Length:
+    """A length at height `y`, its words centred on `middle` at height `row`, on the line, beside or below."""
+
+    left: float
+    right: float
+    y: float
+    text: str
+    middle: float
+    row: float
+
+    @classmethod
+    def of(cls, left: float, right: float, y: float, what: str, measure: str) -> _Length:
+        """Words in a gap of the line, beside it where it is short, or else below."""
+        text = svg.fitted_with_tail(what, measure, WIDTH - 8)
+        wide = svg.text_width(text) + 8
+        if wide + 14 <= right - left:
+            return cls(left, right, y, text, (left + right) / 2, y)
+        if wide + 4 <= left:
+            return cls(left, right, y, text, left - 2 - wide / 2, y)
+        if wide + 4 <= WIDTH - right:
+            return cls(left, right, y, text, right + 2 + wide / 2, y)
+        middle = min(max((left + right) / 2, wide / 2), WIDTH - wide / 2)
+        return cls(left, right, y, text, middle, y + 15)
+
+    @property
+    def foot(self) -> float:
+        """The height that its words and its line reach down to."""
+        return self.row
+
+    def draw(self, picture: Picture) -> None:
+        """The line with its heads, and the words on their own ground over lines of others."""
+        near, wide = 0.36 * svg.TEXT_SIZE, svg.text_width(self.text) / 2
+        ends = [(self.left, self.right)]
+        if self.row == self.y and self.left < self.middle < self.right:
+            ends = [(self.left, self.middle - wide - 4), (self.middle + wide + 4, self.right)]
+        box = (self.middle - wide, self.row - near - 2, self.middle + wide, self.row + near + 2)
+        picture.box(*box, PAPER, PAPER, 0.5)
+        for start, end in ends:
+            picture.line([(start, self.y), (end, self.y)], INK, FINE, role="dimension")
+        if self.right - self.left > 18:
+            picture.head((self.left, self.y), pi, 6, INK)
+            picture.head((self.right, self.y), 0.0, 6, INK)
+        picture.text((self.middle, self.row + 5), self.text, "middle")

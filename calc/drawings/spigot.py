@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from calc.drawings import svg
-from calc.drawings.lettered import ROW
+from calc.drawings.dimensions import ROW
 from calc.drawings.svg import FINE, HEAVY, INK, MARK, PAPER, SOFT, TINT, WIDTH, Picture
 
 TALL, TOP, LEAST = 120.0, 30.0, 3.0

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from math import asin, sin, sqrt
 
 from calc.drawings import svg
-from calc.drawings.lettered import across, in_words, upright
+from calc.drawings.dimensions import across, in_words, upright
 from calc.drawings.svg import FINE, FIRM, HEAVY, INK, MARK, PAPER, SOFT, TINT, WIDTH, Picture, Point
 from calc.machining.flats import run_out
 
@@ -58,7 +58,7 @@ def tang_picture(view: TangView, words: Mapping[str, str]) -> str:
     note = "drawn to scale" if squeeze == 1.0 else "flats drawn shorter than true"
     height = side_y + radius + 44
     picture.text((WIDTH / 2, height), note, "middle")
-    told = [("", what, words[key]) for key, what in WHAT if words.get(key)]
+    told = [(what, words[key]) for key, what in WHAT if words.get(key)]
     return picture.finished(
         height + 8,
         "The tang: depth of each flat",
@@ -145,7 +145,7 @@ def _draw_side(picture: Picture, side: _Side, said: Mapping[str, tuple[str, str]
         picture.text((x - 6, centre_y + 5), svg.fitted_with_tail(*said["diameter"], x - 10), "end")
     if "length" in said:
         reach, y = centre_y + side.chord + 3, centre_y + radius + 14
-        across(picture, flat_x, SIDE_X, y, "", reach, -1.0)
+        across(picture, flat_x, SIDE_X, y, reach)
         picture.text((flat_x - 6, y + 5), svg.fitted_with_tail(*said["length"], flat_x - 12), "end")
     if "radius" in said:
         top = centre_y - radius - 6

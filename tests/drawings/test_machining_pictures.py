@@ -2,17 +2,20 @@
 
 from __future__ import annotations
 
+from itertools import combinations, pairwise, product
 from math import hypot
 
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from calc.drawings import leaders
 from calc.drawings.blank import BlankView, blank_picture
 from calc.drawings.socket_blank import socket_blank_picture
 from calc.drawings.spigot import FitView, fit_picture
+from calc.drawings.svg import Picture
 from calc.drawings.tang import TangView, tang_picture
-from drawings.reading import HOSTILE, Read, assert_sound, corners
+from drawings.reading import HOSTILE, Point, Read, along, assert_sound, corners
 
 WORDS = {
     "stock": "26.00 mm",
@@ -47,14 +50,60 @@ def test_blank_lies_inside_its_bar(small_end: str) -> None:
     assert (part[2] - part[0]) / (bar[2] - bar[0]) == pytest.approx(119 / 146, abs=0.001)
     assert (part[3] - part[1]) / (bar[3] - bar[1]) == pytest.approx(24.08 / 26, abs=0.002)
     assert any("diameters drawn larger than true" in each.text for each in read.words())
-    # Every measure stands in the words and every letter in the picture, but for the centre hole's; a length
-    # needs no letter, for its words stand on its own line.
-    texts = [each.text for each in read.words()]
-    for letter in "ABCDEF":
-        assert texts.count(letter) == 2, letter
-    assert "G" not in texts and "shank 99.0 mm" in texts and "saw to length 146.0 mm" in texts
-    assert all(any(word in text for text in texts) for word in WORDS.values())
-    assert not any("…" in text for text in texts)
+    # Every measure stands in the picture, with a line to its place: a diameter's ends at its own measure.
+    words = read.words()
+    assert not any("…" in each.text for each in words)
+    assert all(any(word in each.text for each in words) for word in WORDS.values())
+    leaders = [corners(each) for each in read.parts("leader")]
+    for key in ("stock", "rough", "large", "small", "end", "head"):
+        (label,) = [each for each in words if each.text.endswith(WORDS[key]) and "length" not in each.text]
+        measure = corners(read.part(f"diameter-{key}"))
+        (line,) = [each for each in leaders if each[-1] in measure]
+        x, y = line[0]
+        assert label.left - 4 <= x <= label.right + 4 and label.top <= y <= label.bottom + 2
+        assert not any(
+            each.left < x < each.right and each.top < y < each.bottom
+            for each in words
+            for x, y in along(line, closed=False)[2:]
+        )
+    assert "shank 99.0 mm" in [each.text for each in words]
+
+
+@given(st.lists(st.floats(min_value=5.0, max_value=335.0), min_size=1, max_size=6), st.booleans(), st.data())
+def test_lines_to_places_cross_neither_each_other_nor_words(
+    places: list[float], from_right: bool, data: st.DataObject
+) -> None:
+    picture = Picture()
+    texts = [data.draw(st.text("bar ", min_size=1, max_size=30)) for _ in places]
+    foot = leaders.height(len(places)) + 40.0
+    leaders.lead(
+        picture, 4.0, [((x, foot), text, "1 mm") for x, text in zip(places, texts, strict=True)], from_right
+    )
+    read = assert_sound(picture.finished(foot + 10, "lines", "to places"))
+    lines = [corners(each) for each in read.parts("leader")]
+    assert sorted(line[-1][0] for line in lines) == pytest.approx(sorted(places), abs=0.01)
+    for one, other in combinations(lines, 2):
+        for (a, b), (c, d) in product(pairwise(one), pairwise(other)):
+            assert not _cross(a, b, c, d)
+    for line in lines:
+        for x, y in along(line, closed=False)[3:]:
+            assert not any(
+                each.left < x < each.right and each.top < y < each.bottom - 1 for each in read.words()
+            )
+
+
+def _cross(a: Point, b: Point, c: Point, d: Point) -> bool:
+    """Whether two stretches run through each other, touching left aside."""
+
+    def side(p: Point, q: Point, r: Point) -> float:
+        return (q[0] - p[0]) * (r[1] - p[1]) - (q[1] - p[1]) * (r[0] - p[0])
+
+    eps = 1e-3
+    return (
+        side(a, b, c) * side(a, b, d) < -eps
+        and side(c, d, a) * side(c, d, b) < -eps
+        and min(abs(side(a, b, c)), abs(side(a, b, d)), abs(side(c, d, a)), abs(side(c, d, b))) > eps
+    )
 
 
 lengths = st.floats(min_value=0.0, max_value=300.0)
