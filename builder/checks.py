@@ -14,7 +14,7 @@ from builder.places import CORE, NODE_MODULES, ROOT, WEB, WORK, forget, is_done,
 from builder.say import run, run_openly, say, step
 
 MOST_WORKERS = 4
-"""Tests of the core that run at once, at most: more only heat a small machine."""
+"""Tests that run at once, at most: more only heat a small machine."""
 
 
 def install_core(python: Path) -> None:
@@ -94,15 +94,17 @@ def run_all(words: Sequence[str], *, deep: bool) -> int:
     colour = ["--color=yes"] if os.isatty(1) else []
     say(f"- pytest: the core and the page (checks so far took {time.monotonic() - begun:.0f} s)")
     pytest: list[str | Path] = [python, "-m", "pytest", "-q", *marks, *colour]
+    code = 0
     if words:
         code = run_openly([*pytest, *words], cwd=ROOT, env=env)
     else:
-        # The core's tests share nothing and go side by side; browser and builder share dist/ and a clock.
-        alone = ["tests/browser", "tests/builder", "tests/test_build.py"]
-        beside = ["-n", str(min(os.cpu_count() or 1, MOST_WORKERS)), "--dist", "worksteal"]
-        left_out = [f"--ignore={each}" for each in alone]
-        code = run_openly([*pytest, *beside, *left_out, "tests", "--durations=8"], cwd=ROOT, env=env)
-        code = code or run_openly([*pytest, *alone, "--durations=8"], cwd=ROOT, env=env)
+        cores = os.cpu_count() or 1
+        built = ["tests/browser", "tests/builder", "tests/test_build.py"]
+        left_out = [f"--ignore={each}" for each in built]
+        # Side by side: no test writes where another reads. Who drives a browser mostly waits: one more.
+        for told, side_by_side in (([*left_out, "tests"], cores), (built, cores + 1)):
+            beside = ["-n", str(min(side_by_side, MOST_WORKERS)), "--dist", "worksteal", "--durations=12"]
+            code = code or run_openly([*pytest, *beside, *told], cwd=ROOT, env=env)
         say(f"\n{outside.report()}")
     return code or (measure_branches(python, env) if deep and not words else 0)
 

@@ -89,6 +89,8 @@ class Server(ThreadingHTTPServer):
     """One thread a connection; a browser that goes away is no fault worth a trace."""
 
     daemon_threads = True
+    request_queue_size = 64
+    """A page and its service worker ask for all their files at once."""
 
     def handle_error(self, request: Any, client_address: Any) -> None:
         """Tell only of faults that are ours."""

@@ -72,15 +72,25 @@ def wait_until_stored(page: Page) -> None:
     """Wait until the service worker says that every file is on the device."""
     stored = page.evaluate(
         """async () => {
-          const { active } = await navigator.serviceWorker.ready;
-          for (let tries = 0; tries < 200; tries++) {
-            const { port1, port2 } = new MessageChannel();
-            const told = new Promise((resolve) => { port1.onmessage = (event) => resolve(event.data); });
-            active.postMessage({ type: 'HOW_STORED' }, [port2]);
-            if ((await told).stored) return true;
-            await new Promise((resolve) => setTimeout(resolve, 100));
+          const pause = (time) => new Promise((resolve) => setTimeout(resolve, time));
+          let last = 'no service worker came';
+          for (let tries = 0; tries < 300; tries++) {
+            const { active } = (await navigator.serviceWorker.getRegistration()) ?? {};
+            if (active) {
+              last = 'the service worker told nothing';
+              const { port1, port2 } = new MessageChannel();
+              const told = new Promise((resolve) => { port1.onmessage = (event) => resolve(event.data); });
+              active.postMessage({ type: 'HOW_STORED' }, [port2]);
+              // Who is put away in this moment never answers.
+              const state = await Promise.race([told, pause(2000)]);
+              if (state) {
+                last = JSON.stringify(state);
+                if (state.stored) return '';
+              }
+            }
+            await pause(100);
           }
-          return false;
+          return last;
         }"""
     )
-    assert stored, "the service worker did not store every file"
+    assert stored == "", f"not every file was stored: {stored}"

@@ -71,7 +71,11 @@ class LyingServer:
             def log_message(self, format: str, *args: Any) -> None:
                 pass
 
-        self._server = ThreadingHTTPServer(("127.0.0.1", 0), Handler)
+        class Listening(ThreadingHTTPServer):
+            # A page and its service worker ask for all files at once: a short queue would lie unasked.
+            request_queue_size = 64
+
+        self._server = Listening(("127.0.0.1", 0), Handler)
         self._server.daemon_threads = True
         self._thread = threading.Thread(target=self._server.serve_forever, daemon=True)
         self._thread.start()

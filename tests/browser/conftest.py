@@ -49,8 +49,13 @@ def _is_ours(address: str) -> bool:
 
 
 @pytest.fixture
-def new_phone(browser: Browser) -> Iterator[Callable[..., BrowserContext]]:
-    """Makes phones: 360 x 740, touch, nothing stored. Words given are Playwright's own for a context."""
+def new_phone(browser: Browser, request: pytest.FixtureRequest) -> Iterator[Callable[..., BrowserContext]]:
+    """Makes phones: 360 x 740, touch, nothing stored. Words given are Playwright's own for a context.
+
+    Only a test marked `stored` has the service worker: to fetch, look through and store every file costs as
+    much as to start Python.
+    """
+    stored = request.node.get_closest_marker("stored") is not None
     made: list[BrowserContext] = []
     strangers: list[str] = []
 
@@ -64,6 +69,7 @@ def new_phone(browser: Browser) -> Iterator[Callable[..., BrowserContext]]:
             "device_scale_factor": 2,
             "has_touch": True,
             "is_mobile": True,
+            "service_workers": "allow" if stored else "block",
             **words,
         }
         made.append(browser.new_context(**settings))  # type: ignore[arg-type]

@@ -11,6 +11,8 @@ from playwright.sync_api import BrowserContext, Page
 
 from in_browser import DIST, ROOT, START_WORKER, Served, wait_until_stored
 
+pytestmark = pytest.mark.stored
+
 DEMO = ROOT / "web" / "src" / "generated" / "demo.json"
 
 

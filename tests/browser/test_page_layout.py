@@ -9,59 +9,7 @@ import pytest
 from playwright.sync_api import BrowserContext, Page, expect
 
 from in_browser import Served
-from page_parts import every_place, open_menu, open_stage
-
-TARGETS = """() => ["button", "select", ".segment", ".tick", "textarea",
-        "input:not([type=radio], [type=checkbox])"]
-    .flatMap((kind) => [...document.querySelectorAll(kind)])
-    .map((one) => ({ box: one.getBoundingClientRect(), name: (one.textContent || one.id).slice(0, 40),
-        held: one.closest(".foot, .band, .undo") !== null }))
-    .filter(({ box }) => box.width > 0)
-    .map(({ box: { x, y, width, height }, name, held }) => ({ name, held, x, y, width, height }))"""
-
-
-def _widest(page: Page) -> int:
-    return int(page.evaluate("document.documentElement.scrollWidth"))
-
-
-def test_targets_are_large_enough_and_apart(opened: Page) -> None:
-    seen = 0
-    for place in every_place(opened):
-        targets = opened.evaluate(TARGETS)
-        seen += len(targets)
-        for target in targets:
-            assert target["width"] >= 48, (place, target)
-            assert target["height"] >= 48, (place, target)
-        for at, one in enumerate(targets):
-            for other in targets[at + 1 :]:
-                # What is held at the screen's edge has the rest of the page scroll under it.
-                if one["held"] != other["held"]:
-                    continue
-                across = max(one["x"], other["x"]) - min(one["x"] + one["width"], other["x"] + other["width"])
-                down = max(one["y"], other["y"]) - min(one["y"] + one["height"], other["y"] + other["height"])
-                apart = 0 if _rows(one, other) else 7.5
-                assert max(across, down) >= apart - 0.1, (place, one, other)
-    assert seen > 150
-
-
-def _rows(one: dict[str, float], other: dict[str, float]) -> bool:
-    """Rows of a list with a rule between: a finger meets one of the two, and either is harmless."""
-    return min(one["height"], other["height"]) >= 56 and abs(one["x"] - other["x"]) < 1
-
-
-@pytest.mark.parametrize(
-    ("width", "text"), [(320, "100%"), (360, "200%"), (320, "200%"), (768, "100%"), (1200, "100%")]
-)
-def test_nothing_makes_the_page_scroll_sideways(
-    new_phone: Callable[..., BrowserContext], served: Served, width: int, text: str
-) -> None:
-    page = new_phone(viewport={"width": width, "height": 740}, is_mobile=False).new_page()
-    page.goto(served.address)
-    page.add_style_tag(content=f":root {{ font-size: {text} !important }}")
-    for place in every_place(page):
-        assert _widest(page) <= width, place
-        inner = page.evaluate("(one => one.scrollWidth - one.clientWidth)(document.querySelector('main'))")
-        assert inner <= 0, place
+from page_parts import open_menu, open_stage
 
 
 def test_the_number_stays_above_the_fold_with_text_twice_as_large(
@@ -149,5 +97,6 @@ def test_a_plain_http_address_says_that_offline_use_needs_another(
     expect(page.locator(".status")).to_contain_text("https or localhost address")
 
 
+@pytest.mark.stored
 def test_the_page_says_when_it_is_stored(opened: Page) -> None:
     expect(opened.locator(".status")).to_contain_text("works without a network", timeout=20_000)

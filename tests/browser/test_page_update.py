@@ -21,6 +21,8 @@ from lying_server import with_other
 from page_parts import entry, open_stage
 from unwatched_browser import Tab, Unwatched
 
+pytestmark = pytest.mark.stored
+
 SERVE = (
     "import pathlib, sys; sys.path.insert(0, sys.argv[1])\n"
     "from builder import server\n"
@@ -163,6 +165,7 @@ def test_another_page_that_stands_open_is_not_taken_away_by_the_change(
     other.wait(ANSWERED)
 
 
+@pytest.mark.deep
 def test_a_browser_that_will_not_change_over_loses_nothing_and_offers_again(
     phone: BrowserContext, site: Site
 ) -> None:

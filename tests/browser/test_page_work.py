@@ -289,6 +289,7 @@ def test_with_a_store_that_refuses_the_page_works_and_says_so(phone: BrowserCont
     _works_without(phone.new_page(), served, "refusing")
 
 
+@pytest.mark.stored
 def test_stored_on_this_device_is_not_said_once_it_is_not(phone: BrowserContext, served: Served) -> None:
     page = phone.new_page()
     page.goto(served.address)
