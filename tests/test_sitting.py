@@ -185,20 +185,47 @@ def test_over_any_edits_the_parts_come_to_the_sheet_of_the_last_request(
     assert exact(page.shown()) == exact(work(request))
 
 
-def test_what_is_looked_at_is_complete_in_the_first_part_but_for_what_is_late() -> None:
+def test_the_lead_comes_first_and_what_is_looked_at_is_complete_next_but_for_what_is_late() -> None:
     sitting, page = Sitting(), Page()
     request: dict[str, Any] = demo_request()
     answered(sitting, page, json.dumps(request))
     request = {**request, "entries": {**request["entries"], "setting.bar_centres": "100.4 mm"}}
+    want = next(each for each in work(request)["stages"] if each["id"] == "setting")
+    before = {each["id"]: each for each in page.stages["setting"]["figures"]}
+
     part = sitting.ask(json.dumps(request), "setting")
     page.take(part)
+    have = page.stages["setting"]["figures"]
+    changed = [each for each in have if each != before[each["id"]]]
+    assert [each["id"] for each in changed] == ["setting.stack_height"]
+    assert changed == [each for each in want["figures"] if each["id"] == "setting.stack_height"]
+    assert set(json.loads(part)["stale"]) == set(STAGES)
+    assert len(part) < 3000
+
+    part = sitting.more() or ""
+    page.take(part)
     late = set(json.loads(part)["late"])
-    want = next(each for each in work(request)["stages"] if each["id"] == "setting")
-    have = page.stages["setting"]
-    assert have["line"] == want["line"] and have["fields"] == want["fields"]
+    stage = page.stages["setting"]
+    assert stage["line"] == want["line"] and stage["fields"] == want["fields"]
     lead = [each for each in want["figures"] if each["id"] not in late]
     assert any(each["lead"] for each in lead)
-    assert [each for each in have["figures"] if each["id"] not in late] == lead
+    assert [each for each in stage["figures"] if each["id"] not in late] == lead
+
+
+def test_a_lead_that_stays_or_is_another_figure_takes_no_part_of_its_own() -> None:
+    sitting, page = Sitting(), Page()
+    request: dict[str, Any] = demo_request()
+    answered(sitting, page, json.dumps(request))
+    for name, text in (
+        ("blank.stock", "26 mm"),
+        ("setting.way", "two_dials"),
+        ("setting.travel", "none at all"),
+    ):
+        request = {**request, "entries": {**request["entries"], name: text}}
+        part = json.loads(sitting.ask(json.dumps(request), "setting"))
+        assert "setting" not in part["stale"]
+        while sitting.more() is not None:
+            pass
 
 
 def test_what_did_not_change_is_not_handed_out_again() -> None:

@@ -1,8 +1,8 @@
 """A sitting: one person's requests, one after another, answered in parts that hold only what has changed.
 
 Put together, the parts are what `calc.job.work` answers to the last request, digit for digit. What is looked
-at comes first, then the other stages, last what is folded; a newer request overtakes what is not handed out
-yet.
+at comes first, before all else the figure that leads, then the other stages, last what is folded; a newer
+request overtakes what is not handed out yet.
 """
 
 from __future__ import annotations
@@ -81,6 +81,8 @@ class Sitting:
         self._stages.take(sent)
         order = self._stages.order
         first = [name for name in order if name in look] or order
+        if first != order and (lead := self._lead()):
+            yield lead
         yield self._said(first, problems)
         for name in order:
             self._stages.sheet(name)
@@ -93,6 +95,12 @@ class Sitting:
                 self._stages.unfold(name, key)
                 yield ""
         yield self._said(order, problems, whole=True)
+
+    def _lead(self) -> str:
+        """The part with the lead figure alone, "" where it is as it was handed out, or was not yet."""
+        found = self._stages.lead()
+        changed = self._given.figure(*found) if found else ""
+        return self._part_of([changed], "", [], self._stages.order) if changed else ""
 
     def _said(self, names: Sequence[str], problems: Sequence[Problem], whole: bool = False) -> str:
         """The part with all that differs in these stages."""
@@ -113,11 +121,17 @@ class Sitting:
         )
         late = [each.id for stage in stages for each in stage.figures if isinstance(each, Folded)]
         stale = [name for name in self._stages.order if name not in names]
+        return self._part_of(changed, others, late, stale, whole)
+
+    def _part_of(
+        self, stages: list[str], others: str, late: list[str], stale: list[str], whole: bool = False
+    ) -> str:
+        """The next part, of JSON that is made already."""
         self._part += 1
         self.whole = whole
         return (
             f'{{"part":{self._part},"whole":{as_text(whole)},"late":{as_text(late)},"stale":{as_text(stale)},'
-            f'"stages":[{",".join(changed)}],"others":{others or "{}"}}}'
+            f'"stages":[{",".join(stages)}],"others":{others or "{}"}}}'
         )
 
     def _with_folds(self, stage: Stage, now: bool) -> Stage:

@@ -8,7 +8,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 
 from calc.job import as_text
-from calc.sheet import Field, Folded, Stage, as_plain
+from calc.sheet import Field, Figure, Folded, Stage, as_plain
 
 LISTS = ("fields", "figures", "steps", "cautions")
 TEXTS = ("title", "line", "drawing")
@@ -50,6 +50,21 @@ class Given:
             return ""
         before.version += 1
         return f'{{"id":{json.dumps(stage.id)},"version":{before.version},{",".join(changed)}}}'
+
+    def figure(self, stage: str, figure: Figure) -> str:
+        """JSON of the stage with this figure in the place of the one of its id; "" where there is none yet, or
+        it is as it was.
+        """
+        before = self._stages.get(stage)
+        old = before.items.get("figures", {}) if before else {}
+        order = before.orders["figures"] if before else []
+        text = as_text(as_plain(figure))
+        if before is None or figure.id not in old or text == old[figure.id][1] or not old.keys() >= {*order}:
+            return ""
+        old[figure.id] = (figure, text)
+        said = [text if key == figure.id else json.dumps(key) for key in order]
+        before.version += 1
+        return f'{{"id":{json.dumps(stage)},"version":{before.version},"figures":[{",".join(said)}]}}'
 
     def others(self, parts: Mapping[str, object]) -> str:
         """JSON of those parts beside the stages that differ, "" where none does."""

@@ -10,7 +10,7 @@ from typing import TypeVar
 
 from calc.sheet import Figure, Folded, Stage
 from calc.sitting.watch import Readings, Watch, WatchedSent
-from calc.stages import Job, JobStage, Sent
+from calc.stages import Begun, Job, JobStage, Sent, begin_of
 from calc.stages.common.form import Form
 
 Facts = TypeVar("Facts")
@@ -31,14 +31,21 @@ class Folds:
 class Asked:
     """A stage and what it last answered.
 
-    form, facts: as its `work` left them; shown: the form as its `sheet` left it. rows, record: what its work
-    put into the job. worked, said: what was read for facts and sheet, and for which request that was last
-    compared.
+    begun, opened, first_rows: what its `begin` found, where it has one, the form as that left it, and what it
+    put into the job. form, facts, rows, record: likewise of its `work`, which went on from the form that
+    `started` it. shown: the form as its `sheet` left it. began, worked, said: what was read for each, and
+    for which request that was last compared.
     """
 
     stage: JobStage
+    begun: Begun | None = None
+    opened: Form | None = None
+    began: Readings | None = None
+    began_at: int = 0
+    first_rows: dict[str, list[dict[str, str]]] = field(default_factory=dict)
     form: Form | None = None
     facts: object = None
+    started: Form | None = None
     rows: dict[str, list[dict[str, str]]] = field(default_factory=dict)
     record: dict[str, object] | None = None
     worked: Readings | None = None
@@ -57,7 +64,7 @@ class Stages:
         self._watch = Watch()
         self.sent = WatchedSent(self._watch)
         self._all = {stage.ID: Asked(stage) for stage in stages}
-        self._giver: dict[type, Asked] = {}
+        self._giver: dict[type, Callable[[], object]] = {}
         self._turn = 0
 
     def take(self, sent: Sent) -> None:
@@ -69,6 +76,14 @@ class Stages:
     def order(self) -> list[str]:
         """Ids of the stages."""
         return list(self._all)
+
+    def lead(self) -> tuple[str, Figure] | None:
+        """The figure that leads and its stage, before anything else of this request is worked out."""
+        for name, asked in self._all.items():
+            begun = self._begin(asked).begun
+            if begun is not None and begun.lead is not None:
+                return name, begun.lead
+        return None
 
     def sheet(self, name: str) -> Stage:
         """What the stage says, with what is folded left as it is."""
@@ -147,9 +162,26 @@ class Stages:
         """Raises KeyError where no stage finds such facts."""
         if kind not in self._giver:
             for asked in self._all.values():
-                if self._work(asked) is self._giver.get(kind):
+                self._work(asked)
+                if kind in self._giver:
                     break
-        return self._work(self._giver[kind]).facts
+        return self._giver[kind]()
+
+    def _begin(self, asked: Asked) -> Asked:
+        """The stage, what it finds at once found for the request in hand."""
+        begin = begin_of(asked.stage)
+        if begin is None or asked.began_at == self._turn:
+            return asked
+        asked.began_at = self._turn
+        if asked.began is None or not self._still(asked.began):
+            asked.opened = Form(self.sent.entries, self.sent.system, asked.stage.SHOP)
+            asked.began = Readings()
+            with self._noting(asked.began):
+                job = _StageJob(self, asked, asked.opened)
+                asked.begun = begin(job)
+            asked.first_rows = job.rows
+            self._giver[type(asked.begun)] = lambda: self._begin(asked).begun
+        return asked
 
     def _work(self, asked: Asked) -> Asked:
         """The stage, its facts found for the request in hand."""
@@ -157,14 +189,17 @@ class Stages:
             return asked
         # Said at once, so that a stage that asks for what only comes after it does not ask for ever.
         asked.worked_at = self._turn
-        if asked.worked is None or not self._still(asked.worked):
-            asked.form = Form(self.sent.entries, self.sent.system, asked.stage.SHOP)
+        opened = self._begin(asked).opened
+        if asked.worked is None or asked.started is not opened or not self._still(asked.worked):
+            own = _again(opened) if opened else Form(self.sent.entries, self.sent.system, asked.stage.SHOP)
+            asked.form, asked.started = own, opened
             asked.worked = Readings()
             with self._noting(asked.worked):
-                job = _StageJob(self, asked, asked.form)
+                job = _StageJob(self, asked, own)
                 asked.facts = asked.stage.work(job)
-            asked.rows, asked.record, asked.shown = job.rows, job.record, None
-            self._giver[type(asked.facts)] = asked
+            asked.rows = {**asked.first_rows, **job.rows}
+            asked.record, asked.shown = job.record, None
+            self._giver[type(asked.facts)] = lambda: self._work(asked).facts
         return asked
 
     def _stands(self, folds: Folds | None) -> bool:

@@ -6,11 +6,11 @@ new stage changes nothing here.
 
 from __future__ import annotations
 
-from collections.abc import Collection, Mapping, Sequence
+from collections.abc import Callable, Collection, Mapping, Sequence
 from dataclasses import dataclass, field
 from typing import Protocol, TypeVar
 
-from calc.sheet import Stage
+from calc.sheet import Figure, Stage
 from calc.stages.common.form import Form
 from calc.stages.common.history import History
 from calc.stages.common.observations import Observations
@@ -80,7 +80,6 @@ class Job:
         """Every entry that could be read, with its units spelled out."""
         return {name: text for form in self._forms.values() for name, text in form.normalised.items()}
 
-
     def in_force(self) -> dict[str, str]:
         """Defaults that stand for empty entries and would be others in the other system."""
         return {name: text for form in self._forms.values() for name, text in form.in_force().items()}
@@ -109,3 +108,21 @@ class JobStage(Protocol):
 
     def sheet(self, job: Job) -> Stage:
         """The stage as it is shown."""
+
+
+class Begun(Protocol):
+    """What a stage finds at once, before the rest of its work."""
+
+    @property
+    def lead(self) -> Figure | None:
+        """The figure that leads, just as it will stand on the sheet."""
+
+
+def begin_of(stage: JobStage) -> Callable[[Job], Begun] | None:
+    """The quick part of a stage's work, where it has one: a function `begin`.
+
+    It asks all that the stage's work asks, on the stage's form. `work` comes after it and finds what it
+    returned like the facts of any stage.
+    """
+    begin: Callable[[Job], Begun] | None = getattr(stage, "begin", None)
+    return begin

@@ -12,13 +12,13 @@ from calc.stages.common.taught import taught_by
 from calc.stages.setting.bench import KNOWN, SPANS, Bench, ask_bench
 from calc.stages.setting.between_centres import between_centres
 from calc.stages.setting.compare import ways_figure
-from calc.stages.setting.facts import ID, SettingFacts, set_up
+from calc.stages.setting.facts import ID, SettingBegun, SettingFacts, aim, stacked
 from calc.stages.setting.pieces import read_pieces
 from calc.stages.setting.words import TITLE, in_words
 from calc.stages.taper import how_it_lies
 from calc.stages.taper.facts import TaperFacts
 
-__all__ = ["ID", "IDS", "SHOP", "bench_of", "sheet", "work"]
+__all__ = ["ID", "IDS", "SHOP", "begin", "bench_of", "sheet", "work"]
 
 MEND = "Check the entries marked below."
 IDS = (
@@ -58,25 +58,33 @@ SHOP = frozenset(
 """The sine bar, the lathe and its scales, the drawer, and what each thing is known to."""
 
 
-def work(job: Job) -> SettingFacts:
-    """Ask for the way, the bar and the drawer, and set the taper with them."""
+def begin(job: Job) -> SettingBegun:
+    """Ask for the way, the bar and the drawer, and find the number to set."""
     form, taper = job.form(ID), job.found(TaperFacts)
-    bench = ask_bench(form, taper.lies, between_centres(job, taper))
+    bench = ask_bench(form, taper.lies, lambda: between_centres(job, taper))
     drawer = read_pieces(job.sent.drawer, job.system, job.sent.add)
     form.put(drawer.field)
     job.rows["drawer"] = drawer.normalised
     if bench is None:
-        return SettingFacts(drawer, None)
+        return SettingBegun(drawer, None)
     bench = replace(bench, pieces=drawer.pieces)
     if taper.cone is None or taper.small_end is None:
-        return SettingFacts(drawer, bench)
+        return SettingBegun(drawer, bench)
     task = bench.task(taper.cone, taper.small_end)
     refused = bench.way.refusal(task)
     if refused:
-        return SettingFacts(drawer, bench, task, refused)
+        return SettingBegun(drawer, bench, task, refused)
     taught = taught_by(job.sent.history.read, job.sent.entries, bench.pieces)
-    made = set_up(bench, task, taught)
-    return SettingFacts(drawer, bench, made.task, "", made, taught)
+    aimed = aim(bench, task, taught)
+    return SettingBegun(drawer, bench, aimed.task, "", aimed, taught)
+
+
+def work(job: Job) -> SettingFacts:
+    """Look through the drawer for what is to be stacked, and weigh what comes of it."""
+    begun = job.found(SettingBegun)
+    bench, aimed, taught = begun.bench, begun.aimed, begun.taught
+    made = stacked(bench, aimed, taught) if bench is not None and aimed is not None else None
+    return SettingFacts(begun.drawer, bench, begun.task, begun.refused, made, taught)
 
 
 def sheet(job: Job) -> Stage:

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field, replace
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass, replace
 from functools import cache
 
 from calc.cone import Cone
@@ -25,8 +25,10 @@ KNOWN = {each.known.id: each.known for each in DOUBTS.values() if each.known}
 SWEEP = "setting.sweep_length"
 OF_A_LATHE = ("setting.tool_height",)
 """What a way that sets no lathe does not ask of COMMON."""
-Usual = Mapping[str, Both]
-"""Defaults that the job itself gives, by entry: the blank's length between centres."""
+WORK_LENGTH, CENTRE_DEPTH = "setting.work_length", "setting.centre_depth"
+BY_JOB = frozenset((WORK_LENGTH, CENTRE_DEPTH))
+Usual = Callable[[], Mapping[str, Both]]
+"""Defaults that the job itself gives, by entry of BY_JOB: asked for where one is wanted, which few ways do."""
 CUT_SIDE = Ask(
     "setting.cut_side",
     "Tool cuts",
@@ -56,7 +58,7 @@ class Bench:
     said: frozenset[str] = frozenset()
     lies: str = "external"
     system: str = "mm"
-    usual: Usual = field(default_factory=dict)
+    usual: Usual = dict
 
     @property
     def seating(self) -> float:
@@ -104,7 +106,7 @@ class WayEntries:
     doubts: Mapping[str, float]
 
 
-def ask_bench(form: Form, lies: str, usual: Usual | None = None) -> Bench | None:
+def ask_bench(form: Form, lies: str, usual: Usual = dict) -> Bench | None:
     """Ask for the way, what it needs and what counts as right; None where something needs mending.
 
     lies: "external" or "internal". usual: defaults that the job gives. The drawer's pieces are not on the
@@ -118,7 +120,7 @@ def ask_bench(form: Form, lies: str, usual: Usual | None = None) -> Bench | None
         return None
     said = frozenset(name for name in (*DOUBTS, *SPANS, *KNOWN) if form.given(name))
     read = (told.lengths, told.choices, told.doubts)
-    return Bench(way, cut_side, *read, (), wanted, said, lies, form.system, usual or {})
+    return Bench(way, cut_side, *read, (), wanted, said, lies, form.system, usual)
 
 
 def doubts_of(way: Way) -> Sequence[str]:
@@ -127,15 +129,15 @@ def doubts_of(way: Way) -> Sequence[str]:
     return tuple(dict.fromkeys((*way.FEELS, *common)))
 
 
-def ask_way(form: Form, way: Way, usual: Usual | None = None) -> WayEntries | None:
+def ask_way(form: Form, way: Way, usual: Usual = dict) -> WayEntries | None:
     """Ask for all that this way needs; None where something is missing or cannot be read."""
     lengths: dict[str, float] = {}
     choices: dict[str, str] = {}
     doubts: dict[str, float] = {}
-    usual = usual or {}
+    own = usual() if any(ask.id in BY_JOB for ask in way.ASKS) else {}
     wrong = False
     for ask in way.ASKS:
-        entry = form.ask(replace(ask, default=usual[ask.id]) if ask.id in usual else ask)
+        entry = form.ask(replace(ask, default=own[ask.id]) if ask.id in own else ask)
         wrong = wrong or entry.wrong
         if entry.picked:
             choices[ask.id] = entry.picked

@@ -10,9 +10,9 @@ from calc.stages.blank.facts import BlankFacts
 from calc.stages.blank.plan import shank_blank
 from calc.stages.common.job_facts import Job
 from calc.stages.common.spigot import ask_spigot
+from calc.stages.setting.bench import CENTRE_DEPTH, WORK_LENGTH
 from calc.stages.taper.facts import TaperFacts
 
-WORK_LENGTH, CENTRE_DEPTH = "setting.work_length", "setting.centre_depth"
 CONE = math.tan(math.radians(30.0))
 """Half the difference of mouth and pilot of a centre hole by the depth of its 60 degree cone."""
 

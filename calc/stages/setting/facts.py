@@ -10,6 +10,7 @@ from calc.doubt.task import Task
 from calc.drawer import Stack
 from calc.estimate import Estimate
 from calc.setting.way import Answer
+from calc.sheet import Figure
 from calc.stages.common.taught import Taught
 from calc.stages.setting.bench import Bench
 from calc.stages.setting.pieces import DrawerRead
@@ -46,6 +47,33 @@ class SetUp:
 
 
 @dataclass(frozen=True, slots=True)
+class Aimed:
+    """A taper as it is to be set, before the drawer is looked through: task, what counts as right, answer."""
+
+    task: Task
+    goal: Goal
+    answer: Answer
+
+
+@dataclass(frozen=True, slots=True)
+class SettingBegun:
+    """What the setting stage finds at once; `SettingFacts` says what its parts are."""
+
+    drawer: DrawerRead
+    bench: Bench | None
+    task: Task | None = None
+    refused: str = ""
+    aimed: Aimed | None = None
+    taught: Taught | None = None
+
+    @property
+    def lead(self) -> Figure | None:
+        """The number to set, where there is one."""
+        figures = self.aimed.answer.figures if self.aimed else ()
+        return next((each for each in figures if each.lead and not isinstance(each.value, str)), None)
+
+
+@dataclass(frozen=True, slots=True)
 class SettingFacts:
     """The drawer as read; the bench, None where something needs mending; the taper as it is set on it.
 
@@ -66,8 +94,8 @@ def by_itself(answer: Answer) -> Estimate | None:
     return wanted.angle_from_height(Estimate(wanted.height.value)) if wanted is not None else answer.angle
 
 
-def set_up(bench: Bench, task: Task, taught: Taught | None = None) -> SetUp:
-    """The way's answer for this task, the stacks for it, and what comes of the best.
+def aim(bench: Bench, task: Task, taught: Taught | None = None) -> Aimed:
+    """The way's answer for this task.
 
     taught: what proved cuts have taught; then it is aimed so as to come out right after all.
     """
@@ -77,6 +105,17 @@ def set_up(bench: Bench, task: Task, taught: Taught | None = None) -> SetUp:
         if angle is not None:
             task = taught.aimed(task, angle)
             answer = bench.way.set_up(task)
+    return Aimed(task, goal, answer)
+
+
+def set_up(bench: Bench, task: Task, taught: Taught | None = None) -> SetUp:
+    """The way's answer for this task, the stacks for it, and what comes of the best."""
+    return stacked(bench, aim(bench, task, taught), taught)
+
+
+def stacked(bench: Bench, aimed: Aimed, taught: Taught | None = None) -> SetUp:
+    """What is aimed, with the stacks for it and what comes of the best."""
+    task, goal, answer = aimed.task, aimed.goal, aimed.answer
     if answer.stack is None:
         made = Outcome(answer.angle, budget(task, answer.angle)) if answer.angle is not None else None
         return SetUp(task, goal, answer, None, made)

@@ -106,13 +106,21 @@ export function createBridge<Tag>(options: Options<Tag>): Bridge<Tag> {
       flight = null;
       patience();
       heard(message.response);
+      if (message.more) sayWhenDrawn(message.id);
       send();
     } else if (message.id === resting?.id) {
       const { heard } = resting;
       if (!message.more) resting = null;
       patience();
       heard(message.response);
+      if (message.more) sayWhenDrawn(message.id);
     }
+  }
+
+  /** The worker goes on with an answer when what came of it is drawn. */
+  function sayWhenDrawn(id: number): void {
+    const to = worker;
+    requestAnimationFrame(() => setTimeout(() => to === worker && to?.postMessage({ kind: "drawn", id } satisfies ToWorker)));
   }
 
   /** Give the worker its time for what is still to come. */

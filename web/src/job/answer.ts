@@ -7,12 +7,16 @@ import { type Job, job } from "./job";
 import { lookedAt } from "./looked_at";
 import { Parts } from "./parts";
 import { type Aside, requestText } from "./request";
+import { place, type Place, which } from "../view/place";
 
 /**
  * The latest answer, and the very job that it answers. While it is not `whole` yet, what is not looked at may still be the
  * answer to an earlier job.
  */
 export const answer = signal<{ readonly sheet: Sheet; readonly of: Job; readonly whole: boolean } | null>(null);
+
+/** Where the figures at a glance are on the screen. */
+const GLANCING: ReadonlySet<Place> = new Set(["card", "lathe"]);
 
 let bridge: Bridge<Job> | null = null;
 let asked: Job | null = null;
@@ -49,7 +53,7 @@ export function startEngine(): void {
 export function startAnswering(): void {
   effect(() => {
     const now = job.value;
-    bridge?.ask(requestText(now), now, lookedAt(now, asked, answer.peek()?.sheet ?? null));
+    bridge?.ask(requestText(now), now, lookedAt(now, asked, answer.peek()?.sheet ?? null, GLANCING.has(place.peek()), which.peek()));
     asked = now;
   });
 }

@@ -1,12 +1,12 @@
 import type { Sheet } from "../contract";
-import { allFields } from "./faults";
 import type { Job } from "./job";
 
 /**
- * The stages to be answered first, with blanks between: those of the figures at a glance, and those that ask for what has
- * just been changed. All of them, "", while there is no sheet or much has changed.
+ * The stages to be answered first, with blanks between: that of the number in force, those that ask for what has just been
+ * changed, and what else is on the screen: the figures at a glance, or the stage of this id (`shown`). All of them, "", while
+ * there is no sheet or much has changed.
  */
-export function lookedAt(now: Job, before: Job | null, sheet: Sheet | null): string {
+export function lookedAt(now: Job, before: Job | null, sheet: Sheet | null, glance = true, shown = ""): string {
   if (!before || !sheet?.glance || now.units !== before.units) return "";
   const ids = new Set(
     [...new Set([...Object.keys(now.entries), ...Object.keys(before.entries)])].filter(
@@ -16,11 +16,13 @@ export function lookedAt(now: Job, before: Job | null, sheet: Sheet | null): str
   if (now.drawer !== before.drawer) ids.add("drawer");
   if (now.observations !== before.observations) ids.add("observations");
   const { lead, stack, rows } = sheet.glance;
-  const shown = new Set([lead, stack, ...rows.map(({ figure }) => figure)]);
+  const figures = new Set(glance ? [lead, stack, ...rows.map(({ figure }) => figure)] : [lead, stack]);
   return sheet.stages
     .filter(
       (stage) =>
-        (stage.figures ?? []).some(({ id }) => shown.has(id)) || allFields(stage).some(({ id }) => ids.has(id)),
+        stage.id === shown ||
+        (stage.figures ?? []).some(({ id }) => figures.has(id)) ||
+        (stage.fields ?? []).some(({ id }) => ids.has(id)),
     )
     .map(({ id }) => id)
     .join(" ");

@@ -17,7 +17,13 @@ export interface Work {
   anew?: boolean;
 }
 
-export type ToWorker = Work;
+/** From the page: the part of this answer that came last is on the screen; what is left may go on. */
+export interface Drawn {
+  kind: "drawn";
+  id: number;
+}
+
+export type ToWorker = Work | Drawn;
 
 /** A step of starting, in words for the person. */
 export interface Loading {

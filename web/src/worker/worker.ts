@@ -3,7 +3,7 @@
  * runtime/ folder: the runtime as published, its library trimmed and as bytecode, the core.
  */
 import type { loadPyodide as Load } from "pyodide";
-import type { FromWorker, ToWorker } from "./messages";
+import type { FromWorker, ToWorker, Work } from "./messages";
 import { HERE } from "./one_file";
 
 /** The one fact that the runtime wants of a package index: which build it is. Filled in by the site build. */
@@ -31,7 +31,7 @@ let newSitting: (() => Sitting) | undefined;
 let sitting: Sitting | undefined;
 let turn = 0;
 let failed = false;
-const waiting: ToWorker[] = [];
+const waiting: Work[] = [];
 
 function tell(message: FromWorker): void {
   self.postMessage(message);
@@ -120,7 +120,7 @@ async function start(): Promise<void> {
   for (const message of waiting.splice(0)) answer(message);
 }
 
-function answer(message: ToWorker): void {
+function answer(message: Work): void {
   if (failed) return;
   if (core === undefined) {
     waiting.push(message);
@@ -134,7 +134,7 @@ function answer(message: ToWorker): void {
   }
 }
 
-function begin({ id, request, anew }: ToWorker, look: string): void {
+function begin({ id, request, anew }: Work, look: string): void {
   if (anew) {
     sitting?.destroy();
     sitting = undefined;
@@ -144,25 +144,37 @@ function begin({ id, request, anew }: ToWorker, look: string): void {
   hand(id, sitting?.ask(request, look));
 }
 
-/** Tell a part, and see to the next one; whatever has come meanwhile goes before it. */
+/** A page that is not to be seen draws nothing: so long the next part waits for it at most [ms]. */
+const DRAWN_WITHIN = 200;
+
+let held: ReturnType<typeof setTimeout> | undefined;
+
+/**
+ * Tell a part, and see to the next one: once this one is drawn, so that a small machine does not work at both. Whatever
+ * has come meanwhile goes before it.
+ */
 function hand(id: number, response: string | undefined): void {
+  clearTimeout(held);
   if (response === undefined || !sitting) return;
   const more = !sitting.whole;
   if (response) tell({ kind: "answer", id, response, more });
-  if (more) rest.port2.postMessage(id);
+  if (more && response) held = setTimeout(() => goOn(id), DRAWN_WITHIN);
+  else if (more) rest.port2.postMessage(id);
 }
 
-const rest = new MessageChannel();
-rest.port1.onmessage = ({ data: id }: MessageEvent<number>) => {
+function goOn(id: number): void {
   if (failed || id !== turn) return;
   try {
     hand(id, sitting?.more());
   } catch (fault) {
     fail(fault);
   }
-};
+}
 
-self.addEventListener("message", (event: MessageEvent<ToWorker>) => answer(event.data));
+const rest = new MessageChannel();
+rest.port1.onmessage = ({ data: id }: MessageEvent<number>) => goOn(id);
+
+self.addEventListener("message", ({ data }: MessageEvent<ToWorker>) => (data.kind === "drawn" ? goOn(data.id) : answer(data)));
 // The runtime notes a program that does not start and waits on for ever; the person is to hear of it.
 const instantiate = WebAssembly.instantiateStreaming;
 WebAssembly.instantiateStreaming = async (...given) => {
