@@ -52,14 +52,15 @@ class Given:
         return f'{{"id":{json.dumps(stage.id)},"version":{before.version},{",".join(changed)}}}'
 
     def figure(self, stage: str, figure: Figure) -> str:
-        """JSON of the stage with this figure in the place of the one of its id; "" where there is none yet, or
-        it is as it was.
+        """JSON of the stage with this figure in the place of the one of its id; "" where there is none yet,
+        or it is as it was.
         """
         before = self._stages.get(stage)
         old = before.items.get("figures", {}) if before else {}
         order = before.orders["figures"] if before else []
         text = as_text(as_plain(figure))
-        if before is None or figure.id not in old or text == old[figure.id][1] or not old.keys() >= {*order}:
+        there = figure.id in old and all(key in old for key in order)
+        if before is None or not there or text == old[figure.id][1]:
             return ""
         old[figure.id] = (figure, text)
         said = [text if key == figure.id else json.dumps(key) for key in order]

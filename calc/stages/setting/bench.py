@@ -28,7 +28,7 @@ OF_A_LATHE = ("setting.tool_height",)
 WORK_LENGTH, CENTRE_DEPTH = "setting.work_length", "setting.centre_depth"
 BY_JOB = frozenset((WORK_LENGTH, CENTRE_DEPTH))
 Usual = Callable[[], Mapping[str, Both]]
-"""Defaults that the job itself gives, by entry of BY_JOB: asked for where one is wanted, which few ways do."""
+"""Defaults that the job itself gives, by entry of BY_JOB: asked for where a way wants one, as few do."""
 CUT_SIDE = Ask(
     "setting.cut_side",
     "Tool cuts",
