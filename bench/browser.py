@@ -172,11 +172,14 @@ def searches(browser: Browser) -> Any:
         told = page.evaluate(
             """async ([code, info]) => {
               const { loadPyodide } = await import('/runtime/pyodide.mjs');
-              const core = new Uint8Array(await (await fetch('/runtime/core.zip')).arrayBuffer());
+              const names = ['library.bin', 'core.bin'];
+              const got = async (name) => new Uint8Array(await (await fetch('/runtime/' + name)).arrayBuffer());
               const python = await loadPyodide({
-                indexURL: '/runtime/', packageBaseUrl: '/runtime/', env: { PYTHONPATH: '/lib/core.zip' },
+                indexURL: '/runtime/', packageBaseUrl: '/runtime/',
                 lockFileContents: JSON.stringify({ info, packages: {} }),
-                fsInit: async (files) => files.writeFile('/lib/core.zip', core),
+                fsInit: async (files) => {
+                  for (const name of names) files.writeFile('/lib/' + name, await got(name));
+                },
               });
               python.runPython(code);
               return python.runPython('measured()');

@@ -5,6 +5,7 @@ from __future__ import annotations
 import json
 import shutil
 import sys
+import zipfile
 from pathlib import Path
 
 from builder.machine import Node
@@ -15,6 +16,20 @@ from builder.written_out import HELPERS, written_out
 RUNTIME = WORK / "runtime"
 _AS_PUBLISHED = ("pyodide.mjs", "pyodide.asm.mjs", "pyodide.asm.wasm")
 _HERE = Path(__file__).parent
+INSIDE = _HERE / "inside"
+_LATER = ("inspect", "traceback")
+# Modules of the runtime's library that others of ours stand for: it asks little of them, and they bring much.
+_INSTEAD = {
+    "asyncio/__init__.py": "asyncio_left_out.py",
+    "pyodide/__init__.py": "pyodide_alone.py",
+    "pyodide/_package_loader.py": "no_packages.py",
+    "pyodide/code.py": "evaluation_names.py",
+    "_pyodide/__init__.py": "runtime_begin.py",
+    "_pyodide/_base.py": "evaluation.py",
+    "_pyodide/docstring.py": "short_docs.py",
+    "_pyodide/jsbind.py": "plain_calls.py",
+    **{f"{name}.py": f"{name}_later.py" for name in _LATER},
+}
 _GENERATOR = ROOT / "tests" / "generated_requests.py"
 _TRACED_REQUESTS = 300
 
@@ -41,8 +56,19 @@ def written_files(into: Path) -> dict[str, str]:
             made.parent.mkdir(parents=True, exist_ok=True)
             made.write_text(written, "utf-8")
             files[path] = str(made)
-    files[f"{HELPERS.replace('.', '/')}.py"] = str(_HERE / "records.py")
+    files[f"{HELPERS.replace('.', '/')}.py"] = str(INSIDE / "records.py")
     return files
+
+
+def _leaner_library(into: Path) -> None:
+    """The library as published, with what stands for parts of it."""
+    ours = {path: INSIDE / name for path, name in _INSTEAD.items()}
+    with zipfile.ZipFile(PYODIDE / "python_stdlib.zip") as whole, zipfile.ZipFile(into, "w") as leaner:
+        for each in whole.infolist():
+            content = ours[each.filename].read_bytes() if each.filename in ours else whole.read(each)
+            leaner.writestr(each.filename, content)
+        for name in _LATER:
+            leaner.writestr(f"{name}_whole.py", whole.read(f"{name}.py"))
 
 
 def corpus() -> list[str]:
@@ -65,9 +91,8 @@ def build(node: Node) -> Path:
             CORPUS,
             _GENERATOR,
             _HERE / "trim.mjs",
-            _HERE / "inside_runtime.py",
+            INSIDE,
             _HERE / "runtime.py",
-            _HERE / "records.py",
             _HERE / "written_out.py",
             PYODIDE / "package.json",
         ]
@@ -76,10 +101,15 @@ def build(node: Node) -> Path:
         return RUNTIME
     with step("packing Python for the browser"), aside("runtime", RUNTIME) as fresh:
         shutil.rmtree(WORK / "runtime-core", ignore_errors=True)
+        files = written_files(WORK / "runtime-core")
+        library = WORK / "runtime-library.zip"
+        _leaner_library(library)
         job = {
             "pyodide": str(PYODIDE),
-            "core": written_files(WORK / "runtime-core"),
-            "inside": str(_HERE / "inside_runtime.py"),
+            "library": str(library),
+            "core": files,
+            "instead": {"calc/tables/loader.py": str(INSIDE / "tables.py")},
+            "inside": str(INSIDE),
             "requests": corpus(),
             "out": str(fresh),
         }

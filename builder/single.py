@@ -15,7 +15,7 @@ from builder.say import Stop, step
 SINGLE = ROOT / "single"
 NAME = "conewright.html"
 
-_FETCHED = ("pyodide.asm.wasm", "python_stdlib.zip", "core.zip")
+_FETCHED = ("pyodide.asm.wasm", "python_stdlib.zip", "library.bin", "core.bin")
 """What the runtime fetches from its folder."""
 
 _POLICY = (
@@ -49,7 +49,7 @@ def _assemble(node: Node, work: Path) -> str:
     }
     site.write_demo()
     for name, source in programs.items():
-        site.bundle(node, source, work / name, site.fixed(DIST / "runtime" / "core.zip", one_file=True))
+        site.bundle(node, source, work / name, site.fixed(DIST / "runtime" / "core.bin", one_file=True))
     told = {name: (work / name).read_text("utf-8").strip() for name in programs}
     first, program = _inside(told["first.js"]), _inside(told["main.js"])
     # No time in the head, so that the same content gives the same file.

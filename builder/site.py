@@ -149,7 +149,7 @@ def _assemble(node: Node, into: Path) -> None:
             shutil.copyfile(WEB / name, into / name)
     shutil.copyfile(ROOT / "NOTICES", into / "NOTICES.txt")
     write_demo()
-    filled_in = fixed(into / "runtime" / "core.zip")
+    filled_in = fixed(into / "runtime" / "core.bin")
     for name, source in _BUNDLES.items():
         bundle(node, source, into / name, filled_in)
     bundle(node, "src/service_worker.ts", into / "service_worker.js", {"FILES": stored_files(into)})

@@ -1,6 +1,7 @@
 // Runs the browser's own Python under Node: traces which library modules the core needs for a set of requests, and packs
 // those modules and the core as bytecode. One JSON text on standard input:
-//   {pyodide: folder, core: {path: file}, inside: file, requests: [text], out: folder}
+//   {pyodide: folder, library: zip, core: {path: file}, instead: {path: file} of the core as it is packed,
+//    inside: folder, requests: [text], out: folder}
 import { mkdirSync, readFileSync, writeFileSync } from "node:fs";
 import { join, dirname } from "node:path";
 import { pathToFileURL } from "node:url";
@@ -13,15 +14,19 @@ process.on("uncaughtException", (fault) => {
 
 const job = JSON.parse(readFileSync(0, "utf8"));
 const { loadPyodide } = await import(pathToFileURL(join(job.pyodide, "pyodide.mjs")).href);
-const CORE_ZIP = "/lib/core.zip";
 const SOURCES = "/core";
+const TRACING = "/tracing";
 
 // The same start as the worker's (web/src/worker/worker.ts), but with the whole library and the core as sources.
 const python = await loadPyodide({
   indexURL: job.pyodide + "/",
+  stdLibURL: job.library,
   lockFileContents: { info: JSON.parse(readFileSync(join(job.pyodide, "pyodide-lock.json"))).info, packages: {} },
-  env: { PYTHONPATH: SOURCES },
+  env: { PYTHONPATH: `${TRACING}:${SOURCES}` },
   fsInit: async (files) => {
+    // Where the finder comes in, later on: what was imported before must lie where the runtime looks by itself.
+    files.mkdirTree(TRACING);
+    files.writeFile(`${TRACING}/sitecustomize.py`, "import sys\nbefore = set(sys.modules)\n");
     for (const [path, file] of Object.entries(job.core)) {
       files.mkdirTree(dirname(`${SOURCES}/${path}`));
       files.writeFile(`${SOURCES}/${path}`, readFileSync(file));
@@ -49,19 +54,27 @@ try {
 
 // The list is taken before this file's own needs (zipfile and others) are imported.
 const prefix = `/lib/python${python.runPython("import sys; f'{sys.version_info[0]}{sys.version_info[1]}'")}.zip/`;
-const kept = python
+const [early, kept] = python
   .runPython(
-    `sorted({m.__spec__.origin[${prefix.length}:] for m in list(sys.modules.values())
-      if getattr(getattr(m, "__spec__", None), "origin", None) and str(m.__spec__.origin).startswith("${prefix}")})`,
+    `import sitecustomize
+places = {name: m.__spec__.origin[${prefix.length}:] for name, m in list(sys.modules.items())
+          if str(getattr(getattr(m, "__spec__", None), "origin", None)).startswith("${prefix}")}
+early = {place for name, place in places.items() if name in sitecustomize.before}
+[sorted(early), sorted(set(places.values()) - early)]`,
   )
   .toJs();
 
-python.FS.writeFile(`${SOURCES}/inside_runtime.py`, readFileSync(job.inside));
-const inside = python.pyimport("inside_runtime");
+python.FS.writeFile(`${TRACING}/packing.py`, readFileSync(join(job.inside, "packing.py")));
+const inside = python.pyimport("packing");
 const bytes = (proxy) => proxy.toJs();
+const write = (name, proxy) => writeFileSync(join(job.out, name), bytes(proxy));
 mkdirSync(job.out, { recursive: true });
-python.FS.unlink(`${SOURCES}/inside_runtime.py`);
-writeFileSync(join(job.out, "python_stdlib.zip"), bytes(inside.packed_library(python.toPy(kept))));
-writeFileSync(join(job.out, "core.zip"), bytes(inside.packed_core(SOURCES, CORE_ZIP)));
-writeFileSync(join(job.out, "modules.json"), JSON.stringify(kept, null, 1) + "\n");
-console.log(JSON.stringify({ python: python.runPython("sys.version.split()[0]"), modules: kept.length, unanswered }));
+for (const [path, file] of Object.entries(job.instead)) python.FS.writeFile(`${SOURCES}/${path}`, readFileSync(file));
+const first = inside.library_files(python.toPy(early));
+first.set("sitecustomize.py", python.toPy(new Uint8Array(readFileSync(join(job.inside, "finder.py")))).tobytes());
+write("python_stdlib.zip", inside.zipped(first));
+write("library.bin", inside.packed(inside.library_files(python.toPy(kept)), "/lib/library.bin"));
+write("core.bin", inside.packed(inside.core_files(SOURCES), "/lib/core.bin"));
+writeFileSync(join(job.out, "modules.json"), JSON.stringify({ early, kept }, null, 1) + "\n");
+const version = python.runPython("sys.version.split()[0]");
+console.log(JSON.stringify({ python: version, modules: early.length + kept.length, unanswered }));

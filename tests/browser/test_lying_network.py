@@ -225,7 +225,7 @@ def test_a_program_that_did_not_arrive_is_said_and_comes_at_the_next_visit(
     "name",
     [
         pytest.param("worker.js", marks=pytest.mark.deep),
-        pytest.param("runtime/core.zip", marks=pytest.mark.deep),
+        pytest.param("runtime/core.bin", marks=pytest.mark.deep),
         "runtime/pyodide.asm.wasm",
     ],
 )
@@ -264,7 +264,7 @@ def test_a_slow_line_is_waited_for_and_a_dead_one_is_not(phone: BrowserContext, 
 def test_an_old_core_never_answers_for_a_new_page(phone: BrowserContext, liar: LyingServer) -> None:
     """An upload stopped half-way: the page is new, its core is not. It rather does not calculate."""
     page = phone.new_page()
-    core = "runtime/core.zip"
+    core = "runtime/core.bin"
     liar.site = {**with_other(liar.site, core, liar.site[core] + b"\0"), core: liar.site[core]}
     # The page's own worker tells which core it was built with; the upload brings the new one last.
     changed = liar.site["worker.js"].replace(_integrity(liar.site[core]), _integrity(liar.site[core] + b"\0"))

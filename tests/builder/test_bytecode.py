@@ -12,7 +12,7 @@ from own_builder import ROOT
 
 sys.path.insert(0, str(ROOT))
 try:
-    from builder.inside_runtime import _without_lines
+    from builder.inside.packing import _without_lines
 finally:
     sys.path.remove(str(ROOT))
 
@@ -40,7 +40,7 @@ def _names(code: CodeType) -> set[str]:
 
 
 def test_a_fault_in_code_without_lines_is_still_put_into_words() -> None:
-    code = compile(_SOURCE, "core.zip/part.py", "exec")
+    code = compile(_SOURCE, "core.bin/part.py", "exec")
     bare = _without_lines(code)
     assert _names(bare) == _names(code)
     assert all(line is None for _, _, line in bare.co_lines())
@@ -49,4 +49,4 @@ def test_a_fault_in_code_without_lines_is_still_put_into_words() -> None:
     with pytest.raises(ZeroDivisionError) as caught:
         room["Part"]().fall()  # type: ignore[operator]
     told = "".join(traceback.format_exception(caught.value))
-    assert "ZeroDivisionError: division by zero" in told and "core.zip/part.py" in told and "in fall" in told
+    assert "ZeroDivisionError: division by zero" in told and "core.bin/part.py" in told and "in fall" in told

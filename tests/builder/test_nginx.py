@@ -25,7 +25,7 @@ FILES = {
     "icon.svg": "image/svg+xml",
     "runtime/pyodide.mjs": "text/javascript",
     "runtime/pyodide.asm.wasm": "application/wasm",
-    "runtime/core.zip": "application/zip",
+    "runtime/python_stdlib.zip": "application/zip",
 }
 READY = b"what lies ready beside the file"
 

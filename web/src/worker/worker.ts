@@ -1,6 +1,6 @@
 /**
  * The worker: starts Python and answers requests with the core's own function. Everything comes from this site's
- * runtime/ folder: the runtime as published, its library trimmed and as bytecode, the core.
+ * runtime/ folder: the runtime as published, its library trimmed and as bytecode, the core likewise.
  */
 import type { loadPyodide as Load } from "pyodide";
 import type { FromWorker, ToWorker, Work } from "./messages";
@@ -12,7 +12,10 @@ declare const RUNTIME_INFO: Record<string, string>;
 /** Whether the runtime is a part of this program, as in the page that is one file. Filled in by the site build. */
 declare const IN_ONE_FILE: boolean;
 
-const CORE = "/lib/core.zip";
+/** Where the finder in the library (builder/inside/finder.py) looks for the rest of the library and for the core. */
+const PLACE = "/lib/";
+const LIBRARY = "library.bin";
+const CORE = "core.bin";
 const RUNTIME = IN_ONE_FILE ? HERE : new URL("./runtime/", self.location.href).href;
 
 type Core = (request: string) => string;
@@ -81,8 +84,9 @@ function tellOfBytes(): void {
 /** The core that this page was built with: another one, as an upload stopped half-way leaves, must not answer for it. */
 declare const CORE_INTEGRITY: string;
 
-async function fetched(name: string, integrity: string): Promise<Uint8Array> {
-  const response = await fetch(RUNTIME + name, { cache: "no-cache", integrity }).catch(() => {
+async function fetched(name: string, integrity?: string): Promise<Uint8Array> {
+  const told: RequestInit = integrity ? { cache: "no-cache", integrity } : {};
+  const response = await fetch(RUNTIME + name, told).catch(() => {
     throw new Error(`${name} did not come, or is not the one that belongs to this page`);
   });
   if (!response.ok) throw new Error(`${name} could not be fetched (${response.status})`);
@@ -92,8 +96,8 @@ async function fetched(name: string, integrity: string): Promise<Uint8Array> {
 async function start(): Promise<void> {
   tellOfBytes();
   tell({ kind: "loading", step });
-  const bytes = fetched("core.zip", CORE_INTEGRITY);
-  bytes.catch(() => undefined); // reported where it is awaited
+  const files = Promise.all([fetched(LIBRARY), fetched(CORE, CORE_INTEGRITY)]);
+  files.catch(() => undefined); // reported where it is awaited
   const { loadPyodide } = IN_ONE_FILE
     ? await import("./runtime_here")
     : ((await import(RUNTIME + "pyodide.mjs")) as { loadPyodide: typeof Load });
@@ -101,9 +105,10 @@ async function start(): Promise<void> {
     indexURL: RUNTIME,
     packageBaseUrl: RUNTIME,
     lockFileContents: JSON.stringify({ info: RUNTIME_INFO, packages: {} }),
-    env: { PYTHONPATH: CORE },
-    fsInit: async (files) => {
-      files.writeFile(CORE, await bytes);
+    fsInit: async (system) => {
+      const [library, core] = await files;
+      system.writeFile(PLACE + LIBRARY, library, { canOwn: true });
+      system.writeFile(PLACE + CORE, core, { canOwn: true });
       step = "Starting Python";
       tell({ kind: "loading", step });
     },
@@ -111,6 +116,7 @@ async function start(): Promise<void> {
   tell({ kind: "loading", step: "Starting the calculator" });
   core = (python.pyimport("calc.job") as { work_text: Core }).work_text;
   newSitting = (python.pyimport("calc.sitting") as { Sitting: () => Sitting }).Sitting;
+  (python.pyimport("sitecustomize") as { started(): void }).started();
   tell({
     kind: "ready",
     python: RUNTIME_INFO["python"] ?? "",
