@@ -173,12 +173,12 @@ def searches(browser: Browser) -> Any:
             """async ([code, info]) => {
               const { loadPyodide } = await import('/runtime/pyodide.mjs');
               const names = ['library.bin', 'core.bin'];
-              const got = async (name) => new Uint8Array(await (await fetch('/runtime/' + name)).arrayBuffer());
+              const got = async (name) => (await fetch('/runtime/' + name)).arrayBuffer();
               const python = await loadPyodide({
                 indexURL: '/runtime/', packageBaseUrl: '/runtime/',
                 lockFileContents: JSON.stringify({ info, packages: {} }),
                 fsInit: async (files) => {
-                  for (const name of names) files.writeFile('/lib/' + name, await got(name));
+                  for (const name of names) files.writeFile('/lib/' + name, new Uint8Array(await got(name)));
                 },
               });
               python.runPython(code);

@@ -52,14 +52,14 @@ def _prepare(node: Node) -> None:
         for file in files:
             if file.suffix in (".mjs", ".wasm", ".zip", ".bin"):
                 shutil.copyfile(file, folder / "runtime" / file.name)
-    stock = base / "stock" / "runtime"
-    with zipfile.ZipFile(stock / "core.bin", "w", zipfile.ZIP_DEFLATED) as core:
+    published = base / "stock" / "runtime"
+    with zipfile.ZipFile(published / "core.bin", "w", zipfile.ZIP_DEFLATED) as core:
         for name, source in runtime.core_files().items():
             core.write(source, name)
     # The library as published, and with it a line that finds the core, which is a zip here.
-    with zipfile.ZipFile(stock / "python_stdlib.zip", "a", zipfile.ZIP_DEFLATED) as library:
+    with zipfile.ZipFile(published / "python_stdlib.zip", "a", zipfile.ZIP_DEFLATED) as library:
         library.writestr("sitecustomize.py", _FINDS_CORE)
-    (stock / "library.bin").write_bytes(b"")
+    (published / "library.bin").write_bytes(b"")
     # The worker takes no core but the one it was built with; the stock runtime's holds sources.
     worker = base / "stock" / "worker.js"
     cores = (base / kind / "runtime" / "core.bin" for kind in ("ours", "stock"))

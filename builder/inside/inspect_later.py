@@ -1,4 +1,4 @@
-"""Stands for `inspect`, of which the runtime wants one function at start; the whole of it comes when asked for."""
+"""Stands for `inspect`, of which the runtime wants one function at start; the whole comes when asked for."""
 
 from importlib import import_module
 from typing import Any

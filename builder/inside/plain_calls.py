@@ -11,7 +11,6 @@ from _pyodide_core import (  # type: ignore[import-not-found]
     py2js_default,
 )
 
-
 no_default = object()
 
 

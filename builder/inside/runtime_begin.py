@@ -1,6 +1,6 @@
 """Stands for the runtime's `_pyodide/__init__.py`: the same, with the interpreter's own words for a fault."""
 
-from . import _base, _importhook
+from . import _base, _importhook  # type: ignore[attr-defined]
 
 __all__ = ["_base", "_importhook"]
 

@@ -1,4 +1,4 @@
-"""Stands for `traceback`, which the runtime imports at start: the whole of it comes when a fault is to be told."""
+"""Stands for `traceback`, which the runtime imports at start: the whole comes with the first fault."""
 
 from importlib import import_module
 from typing import Any
