@@ -85,7 +85,7 @@ class Checked:
 
 def both(monkeypatch: pytest.MonkeyPatch) -> list[dict[str, object]]:
     """The names of the module as it stands, and written out."""
-    from builder import records
+    from builder.inside import records
 
     monkeypatch.setitem(sys.modules, "calc.records", records)
     spaces: list[dict[str, object]] = []
