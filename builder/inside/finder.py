@@ -1,8 +1,8 @@
 """Goes into the browser's library as `sitecustomize`: finds the rest of the library, and the core.
 
 Each is one file: four bytes with the length of its index, the index, and what the index points to, all
-marshalled by the same interpreter (`packing.py`). Modules come from it in a fraction of the time that they take
-to come from a zip.
+marshalled by the same interpreter (`packing.py`). Modules come from it in a fraction of the time they take
+from a zip.
 """
 
 # Nothing of the library can be imported here, `__future__` included: this is what finds it.
