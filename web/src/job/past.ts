@@ -54,7 +54,8 @@ export function followChanges(): void {
       after.value = [];
     } else if (known && known !== now) {
       const id = changed(known, now);
-      const time = Date.now();
+      // Not the time of day: that may be set back.
+      const time = performance.now();
       if (id === "" || id !== field || time - last > TOGETHER || before.peek().length === 0) {
         before.value = [...before.peek(), known].slice(-MOST);
       }

@@ -1,5 +1,6 @@
 import { computed, effect, signal } from "@preact/signals";
 import { type Piece, PIECE_KEYS, readPiece } from "../contract";
+import { later, passed } from "../store/later";
 import { loadShop, saveShop, saveShopNow, type ShopRecord } from "../store/shop";
 import { answer } from "./answer";
 import { isOfShop } from "./belongs";
@@ -102,7 +103,7 @@ export function changeHistory(history: readonly unknown[]): void {
 }
 
 function recordOf({ entries, drawer, history }: Shop): ShopRecord {
-  return { format: 1, at: Date.now(), entries, drawer: drawer.map((piece) => ({ ...piece })), history };
+  return { format: 1, at: later(), entries, drawer: drawer.map((piece) => ({ ...piece })), history };
 }
 
 /** Read what is kept; to be done before the first job is opened. */
@@ -176,6 +177,7 @@ export function followShop(): void {
   document.addEventListener("visibilitychange", () => document.hidden && hurry());
   others?.addEventListener("message", ({ data }: MessageEvent<ShopRecord>) => {
     const before = shop.peek();
+    passed(data.at);
     saved = { entries: data.entries, drawer: data.drawer.map(readPiece), history: data.history };
     shop.value = saved;
     takeUp(before, saved);

@@ -25,7 +25,7 @@ export function LastJobs() {
               }}
             >
               <span class="last-name">{title || words.kept.untitled}</span>
-              {at > 0 && <span class="last-date">{new Date(at).toISOString().slice(0, 10)}</span>}
+              {at > 0 && at <= Date.now() && <span class="last-date">{new Date(at).toISOString().slice(0, 10)}</span>}
             </button>
           </li>
         ))}

@@ -3,8 +3,9 @@ import { answer } from "../job/answer";
 import { type Job, job } from "../job/job";
 import { withoutShop, withShop } from "../job/shop";
 import { journalled, note, notedHere } from "../store/journal";
-import { keepLast, lasts } from "../store/last";
+import { isNews, keepLast, lasts, tookUp } from "../store/last";
 import type { LastJob } from "../store/last_job";
+import { later, passed } from "../store/later";
 import { offerUndo } from "../undo/undo";
 import { beginJob, jobNumber, numberOf, sameJob, spot } from "../view/place";
 import { words } from "../words";
@@ -36,14 +37,23 @@ export function textOf(of: Job): string {
 /** The number of the job with this text, where it was here lately; undefined asks for a new one. */
 function known(text: string): number | undefined {
   const found = [...lasts.peek(), journalled()].find((one) => one?.hash === text);
+  if (found) tookUp(found);
   return Number(found?.id) || undefined;
 }
 
 function asLast(text: string): LastJob {
   const id = String(jobNumber.peek());
   const now = answer.peek();
+  // Another page may have written since.
+  passed(journalled()?.at ?? 0);
   const line = now?.of === job.peek() ? now.sheet.stages.find((stage) => stage.line)?.line : undefined;
-  return { id, hash: text, title: line ?? lasts.peek().find((one) => one.id === id)?.title ?? "", at: Date.now() };
+  return { id, hash: text, title: line ?? lasts.peek().find((one) => one.id === id)?.title ?? "", at: later() };
+}
+
+/** Note the job before anything else can happen; what this page only found so is no news to another one. */
+function noteNow(text: string, from: readonly string[]): void {
+  const now = asLast(text);
+  note(now, from, text !== ours && isNews(now.id, text));
 }
 
 /** Keep the job in hand among the last ones, now. */
@@ -62,7 +72,7 @@ export function writeAddress(leaving = false): void {
     history.replaceState(sameJob(history.state) ? history.state : spot(), "", `#${text}`);
   }
   keepNow();
-  note(asLast(text), leaving ? [hash, location.hash] : [location.hash], text !== ours);
+  noteNow(text, leaving ? [hash, location.hash] : [location.hash]);
 }
 
 /** The address that holds the job as it stands at this moment. */
@@ -87,7 +97,8 @@ function take(hash: string, number: number | undefined): void {
 }
 
 /** Go on with a job that was on the page before. */
-export function goOn({ id, hash }: LastJob): void {
+export function goOn({ id, hash, at }: LastJob): void {
+  tookUp({ id, hash, at });
   take(hash, Number(id) || undefined);
 }
 
@@ -101,6 +112,7 @@ export async function unpackAddress(): Promise<void> {
 /** Open the job that the address holds, or what this tab had made of it a moment before it was loaded again. */
 export function readAddress(): void {
   const noted = notedHere(location.hash);
+  if (noted) tookUp(noted);
   if (noted) take(noted.hash, Number(noted.id) || undefined);
   else take(location.hash, numberOf(history.state) || known(encodeJob(decodeJob(location.hash).job)));
 }
@@ -132,7 +144,7 @@ export function followAddress(): void {
   effect(() => {
     const text = textOf(job.value);
     // Before anything else can happen: the page may be loaded again while the key is still down.
-    if (!first) note(asLast(text), [location.hash], text !== ours);
+    if (!first) noteNow(text, [location.hash]);
     first = false;
     clearTimeout(due);
     due = setTimeout(() => writeAddress(), PAUSE);

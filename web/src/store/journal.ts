@@ -12,6 +12,8 @@ interface Here {
   readonly from: readonly string[];
   readonly id: string;
   readonly hash: string;
+  /** When it was noted [ms]; 0 where an earlier version noted it. */
+  readonly at: number;
 }
 
 function read(store: () => Storage, key: string): Record<string, unknown> | null {
@@ -33,16 +35,16 @@ function write(store: () => Storage, key: string, value: unknown): void {
 
 /** Note the job as it stands; `newest` unless it is not worth finding again. */
 export function note(job: LastJob, from: readonly string[], worthIt: boolean): void {
-  write(() => sessionStorage, HERE, { from, id: job.id, hash: job.hash } satisfies Here);
+  write(() => sessionStorage, HERE, { from, id: job.id, hash: job.hash, at: job.at } satisfies Here);
   if (worthIt) write(() => localStorage, NEWEST, job);
 }
 
 /** The job that this tab had when it stood at this address; null where it had none. */
-export function notedHere(address: string): { readonly id: string; readonly hash: string } | null {
+export function notedHere(address: string): Omit<Here, "from"> | null {
   const here = read(() => sessionStorage, HERE);
   if (typeof here?.["id"] !== "string" || typeof here["hash"] !== "string" || !Array.isArray(here["from"])) return null;
   if (!here["from"].includes(address)) return null;
-  return { id: here["id"], hash: here["hash"] };
+  return { id: here["id"], hash: here["hash"], at: typeof here["at"] === "number" ? here["at"] : 0 };
 }
 
 /** The job changed last in any tab, or null. */

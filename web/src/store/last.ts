@@ -2,6 +2,7 @@ import { signal } from "@preact/signals";
 import { get, update } from "idb-keyval";
 import { journalled } from "./journal";
 import type { LastJob } from "./last_job";
+import { passed } from "./later";
 import { within } from "./within";
 
 const KEY = "last";
@@ -28,17 +29,55 @@ function withNewest(jobs: readonly LastJob[], newest: LastJob | null): readonly 
   return [newest, ...jobs.filter(({ id }) => id !== newest.id)].sort((one, other) => other.at - one.at).slice(0, MOST);
 }
 
+/** Each job as this page last took it up or wrote it: what the store holds that is newer is another page's. */
+const seen = new Map<string, Seen>();
+type Seen = Pick<LastJob, "id" | "hash" | "at">;
+
+/** Jobs changed on this page since. */
+const touched = new Set<string>();
+
+/** This page goes on with this job as it stands here. */
+export function tookUp(job: Seen): void {
+  seen.set(job.id, job);
+  touched.delete(job.id);
+}
+
+/** Whether this page has made something of the job that it did not find so. */
+export function isNews(id: string, hash: string): boolean {
+  if (seen.get(id)?.hash !== hash) touched.add(id);
+  return touched.has(id);
+}
+
+/** The list with this job as the newest; what another page has made of the same job meanwhile stays beside it. */
+function together(there: readonly LastJob[], job: LastJob): readonly LastJob[] {
+  const rival = there.find(({ id }) => id === job.id);
+  const mine = seen.get(job.id);
+  const others = there.filter(({ id }) => id !== job.id);
+  if (rival && rival.hash !== job.hash && rival.at > (mine?.at ?? -1)) {
+    // Unchanged on this page, it is not the newer of the two.
+    if (mine?.hash === job.hash) return there;
+    others.unshift({ ...rival, id: String(Date.now() + Math.random()) });
+  }
+  return [{ ...job, at: there.reduce((at, one) => Math.max(at, one.at + 1), job.at) }, ...others].slice(0, MOST);
+}
+
 /** Keep the job as the newest. What the store holds besides is read in the same breath and never written over. */
 export async function keepLast(job: LastJob): Promise<void> {
-  lasts.value = withNewest(lasts.value, job);
+  const before = lasts.peek();
+  lasts.value = withNewest(before, job);
   try {
+    let jobs: readonly LastJob[] = [];
     await within(PATIENCE, () =>
       update<unknown>(KEY, (raw) => {
         // Cleared under this page: what it remembers is the list.
-        const jobs = withNewest(raw === undefined ? lasts.peek() : readRecord(raw), job);
+        jobs = together(raw === undefined ? before : readRecord(raw), job);
         return { ...(typeof raw === "object" ? raw : {}), format: 1, hash: jobs[0]?.hash ?? "", jobs };
       }),
     );
+    const written = jobs.find(({ id }) => id === job.id);
+    if (written?.hash === job.hash) tookUp(written);
+    jobs.forEach(({ at }) => passed(at));
+    lasts.value = lasts.peek().filter((one) => one !== job).reduce(withNewest, jobs);
   } catch {
     // A browser that refuses storage still has the job in its address; the kept list says so in words.
   }
@@ -53,5 +92,6 @@ export async function readLasts(): Promise<readonly LastJob[]> {
   } catch {
     lasts.value = withNewest(here, journalled());
   }
+  lasts.peek().forEach(({ at }) => passed(at));
   return lasts.value;
 }

@@ -1,4 +1,5 @@
 import { get, set } from "idb-keyval";
+import { passed } from "./later";
 import { within } from "./within";
 
 /** What belongs to the shop and not to one job, as it lies in the browser's storage. Format 1 must open for ever. */
@@ -28,6 +29,7 @@ export function readRecord(raw: unknown): ShopRecord | null {
   const record = raw as Partial<Record<keyof ShopRecord, unknown>> | null;
   if (typeof record !== "object" || record === null || record.format !== 1) return null;
   const entries = Object.entries(record.entries ?? {}).filter(([, text]) => typeof text === "string");
+  if (typeof record.at === "number") passed(record.at);
   return {
     format: 1,
     at: typeof record.at === "number" ? record.at : 0,
