@@ -1,8 +1,8 @@
-"""Run by the private Python beside Cosmic Ray: draw which of a session's changes are tried, and tell what became of them.
+"""Run by the private Python beside Cosmic Ray: draw which of a session's changes are tried, and report.
 
 One change a place, places drawn by a seed. Left out are changes that any test would notice, which would only
-make the share look better (`<<` and `|` between numbers, a data class without its decorator), and those that change
-nothing at run time: annotations, where `|` between types is no calculation.
+make the share look better (`<<` and `|` between numbers, a data class without its decorator), and those that
+change nothing at run time: annotations, where `|` between types is no calculation.
 """
 
 from __future__ import annotations
@@ -53,9 +53,8 @@ def draw(session: str, count: int, seed: int) -> None:
             places[str(file), at].append((f"{change.operator_name} {change.occurrence}", item.job_id))
         chance = random.Random(seed)
         ordered = sorted(places)
-        chosen = {
-            chance.choice(sorted(places[each]))[1] for each in chance.sample(ordered, min(count, len(ordered)))
-        }
+        sample = chance.sample(ordered, min(count, len(ordered)))
+        chosen = {chance.choice(sorted(places[each]))[1] for each in sample}
         skipped = work_item.WorkResult(worker_outcome=work_item.WorkerOutcome.SKIPPED)
         database.set_multiple_results([i.job_id for i in items if i.job_id not in chosen], skipped)
         print(f"  {len(ordered)} places that can be changed; {len(chosen)} drawn with seed {seed}")
@@ -70,8 +69,8 @@ def report(session: str) -> None:
         for item, result in left:
             change = item.mutations[0]
             print(f"\n{change.module_path}:{change.start_pos[0]} {change.operator_name} {change.occurrence}")
-            lines = [line for line in (result.diff or "").splitlines() if line[:1] in "+-" and line[1:2] not in "+-"]
-            print("\n".join(lines))
+            lines = (result.diff or "").splitlines()
+            print("\n".join(line for line in lines if line[:1] in "+-" and line[1:2] not in "+-"))
         share = 100.0 * (len(done) - len(left)) / len(done) if done else 0.0
         print(f"\n{len(done) - len(left)} of {len(done)} changes noticed ({share:.0f} %)")
 

@@ -16,11 +16,16 @@ from builder.say import Stop, run, run_openly, say, step
 
 COUNT = 100
 SEED = 13
-_LONGEST = 900
+_LONGEST = 240
 """Seconds that one changed core may take for its tests: a loop that no longer ends counts as noticed."""
 
 ROOMS: dict[str, tuple[str, ...]] = {
-    "quantities": ("quantities", "test_cone.py", "published/test_taper_conversion.py", "fuzz/test_readers.py"),
+    "quantities": (
+        "quantities",
+        "test_cone.py",
+        "published/test_taper_conversion.py",
+        "fuzz/test_readers.py",
+    ),
     "cone.py": ("test_cone.py", "published/test_taper_conversion.py", "test_units_switch.py"),
     "doubt": ("doubt", "proving", "setting/test_budget_stage.py", "setting/test_followed.py"),
     "setting": (

@@ -75,6 +75,8 @@ ID = "bar"
 LABEL = "Sine bar beside the top slide"
 SOURCE = "US Army TC 9-524, Fundamentals of Machine Tools (1996), appendix C: height = centres × sine"
 STEEPEST = math.radians(60.0)
+TURNED_MOST = math.radians(89.0)
+"""So far a picture of the top slide can be turned, whatever an observation asks for."""
 
 
 def refusal(task: Task) -> str:
@@ -224,7 +226,7 @@ def correct(task: Task, error: Number, was: float | None = None) -> Correction:
     built = wanted.height.value if was is None else was
     known = _known(task)
     anew = Anew.after(task, error, arcsine((built - _shift(task, plan.stack_pin).value) / centres) - known)
-    then = _plan(task, max(anew.aim.value + known, 0.0))
+    then = _plan(task, min(max(anew.aim.value + known, 0.0), TURNED_MOST))
     height = sin(anew.aim + known) * centres + _shift(task, then.stack_pin).value
     if then.stack_pin == "none":
         height = Estimate(0.0, height.parts)

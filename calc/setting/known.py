@@ -16,10 +16,16 @@ the half angle that their number stands for. Plane geometry, in the axes of `cal
 
 from __future__ import annotations
 
+import math
+
 from calc.doubt.task import CUSTOMARY_LENGTH, Task
 from calc.estimate import Estimate
 from calc.quantities import shown_angle
 from calc.sheet import Working
+
+MOST_KNOWN = math.radians(10.0)
+"""More cannot be out of a lathe that turns at all: such an entry has another unit or length. Common practice,
+no source."""
 
 
 def _over(task: Task, known: str, span: str) -> float:
@@ -70,7 +76,15 @@ def edge_doubt(task: Task, side: str) -> Estimate:
 
 
 def outdone(task: Task, adds: float) -> str:
-    """Why what is known cannot be right: it outdoes the taper; "" where it does not. adds: as here [rad]."""
+    """Why what is known cannot be right: more than any lathe is out, or than the taper; "" where it can.
+
+    adds: what is known, as it adds to the half angle here [rad].
+    """
+    if abs(adds) > MOST_KNOWN:
+        return (
+            "What is entered as known to be out of lathe, top slide or sine bar comes to more than 10°: check"
+            " those entries, their units and the lengths they are given over."
+        )
     if task.half_angle <= 0.0 or adds > -task.half_angle:
         return ""
     return (

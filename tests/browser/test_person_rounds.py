@@ -1,4 +1,4 @@
-"""Nothing of the person's is lost: rounds of work with everything going wrong under it, against a model of what must be there."""
+"""Nothing of the person's is lost: rounds of work with everything going wrong under it, against a model."""
 
 from __future__ import annotations
 

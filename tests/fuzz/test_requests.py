@@ -10,6 +10,7 @@ from typing import Any
 from calc.job import work, work_text
 from fuzz.cases import CASES
 from fuzz.texts import text
+from fuzz.ways_out import tells_a_range, to_type
 from fuzz.whole import faults_of, refusals
 from generated_requests import NOT_REQUESTS, generated, known_fields
 
@@ -87,8 +88,8 @@ def test_records_come_back_in_whatever_state_and_harm_nothing() -> None:
         assert faults_of(work(request)) == [], spoilt
 
 
-def test_every_offer_is_accepted() -> None:
-    """An offer is a way out: put in the place of what was refused, it is refused no more."""
+def test_every_way_out_that_can_be_typed_is_accepted() -> None:
+    """In the place of what was refused an offer, an example or the end of a range is refused no more."""
     told, asked = [], 0
     for request in requests(COUNT, 22):
         answer: Any = work(request)
@@ -96,12 +97,16 @@ def test_every_offer_is_accepted() -> None:
             for field in refusals(stage["fields"]):
                 if field["id"] not in request["entries"]:
                     continue
-                for offer in field["wrong"]["offers"][:2]:
+                for told_to, any_size in to_type(field["wrong"]):
                     asked += 1
-                    again: Any = work({**request, "entries": {**request["entries"], field["id"]: offer}})
+                    again: Any = work({**request, "entries": {**request["entries"], field["id"]: told_to}})
                     # It is read; whether it can stand beside the other entries is another matter.
-                    if field["id"] not in again["entries"]:
-                        told.append((field["id"], field["value"], offer))
+                    if field["id"] in again["entries"]:
+                        continue
+                    fields = [each for one in again["stages"] for each in refusals(one["fields"])]
+                    now = next((each["wrong"] for each in fields if each["id"] == field["id"]), None)
+                    if now and not (any_size and tells_a_range(now)):
+                        told.append((field["id"], field["value"], told_to, field["wrong"]["way_out"]))
         if asked > OFFERS:
             break
     assert asked > OFFERS // 3

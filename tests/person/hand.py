@@ -1,4 +1,4 @@
-"""A hand at the page: what a person does with it, what goes wrong under it, and what the store really holds."""
+"""A hand at the page: what a person does with it, and what the store really holds."""
 
 from __future__ import annotations
 
@@ -75,7 +75,8 @@ class Hand:
         """What stands in the field of the length."""
         go_to(self.page, "Change")
         field = entry(self.page, "taper.length")
-        expect(field).to_be_visible()
+        # The core has to have started, on a machine that may do much else.
+        expect(field, self.model.told()).to_be_visible(timeout=120_000)
         return field.input_value()
 
     def type_length(self) -> None:
@@ -124,7 +125,7 @@ class Hand:
         model = self.model
         self.open_list()
         names = self.page.locator(".kept-name")
-        expect(names).to_have_text([one.name for one in model.kept])
+        expect(names, model.told()).to_have_text([one.name for one in model.kept])
         assert self.kept_really() == model.kept, model.told()
         assert self.typed() == model.length, model.told()
 

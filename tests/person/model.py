@@ -1,4 +1,4 @@
-"""What must be there: the person's kept set-ups, job and drawer, as a model that nothing of the page's has touched."""
+"""What must be there: the person's set-ups, job and drawer, as a model apart from the page."""
 
 from __future__ import annotations
 

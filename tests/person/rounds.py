@@ -1,4 +1,4 @@
-"""Rounds of a person's work with all that can go wrong under it: each tells the model what must be there after it."""
+"""Rounds of a person's work, with all that can go wrong under it; each tells the model what must be there."""
 
 from __future__ import annotations
 
@@ -14,6 +14,16 @@ from person.hand import MINE, Hand, length_in
 from person.model import SetUp
 
 REFUSING = "IDBFactory.prototype.open = () => { throw new DOMException('no', 'SecurityError') }"
+# What a full store does: the writing begins, and nothing of it is there afterwards.
+FULL = """() => {
+    const put = IDBObjectStore.prototype.put;
+    IDBObjectStore.prototype.put = function (...told) {
+        const asked = put.apply(this, told);
+        this.transaction.abort();
+        return asked;
+    };
+    Storage.prototype.setItem = () => { throw new DOMException("full", "QuotaExceededError") };
+}"""
 ACTS: dict[str, Callable[[Hand], None]] = {}
 
 
@@ -109,7 +119,7 @@ def put_in_its_place(hand: Hand) -> None:
         return
     hand.type_length()
     hand.act(name, "Put this job in its place")
-    expect(hand.page.locator(".undo-bar, [role=status]").get_by_text(f"{name} holds this job now")).to_be_visible()
+    expect(hand.page.get_by_text(f"{name} holds this job now").first).to_be_visible()
     hand.model.kept[hand.model.place(name)] = SetUp(name, hand.model.length)
 
 
@@ -169,6 +179,8 @@ def two_tabs(hand: Hand) -> None:
     second.bring_to_front()
     hand.page = second
     hand.model.length = mine
+    # It looks again when the person comes back to its list.
+    go_to(second, "Change")
     hand.check()
     second.close()
     hand.page = first
@@ -179,11 +191,9 @@ def two_tabs(hand: Hand) -> None:
 @act
 def storage_full(hand: Hand) -> None:
     """The page says so, and what was there stays."""
-    wire = hand.wire()
-    wire.send("Storage.overrideQuotaForOrigin", {"origin": hand.address.rstrip("/"), "quotaSize": 1})
+    hand.page.evaluate(FULL)
     hand.begin_keeping(f"set-up {hand.model.number()}")
     expect(hand.page.locator(".kept .fault")).to_contain_text("refuses to store")
-    wire.send("Storage.overrideQuotaForOrigin", {"origin": hand.address.rstrip("/")})
     hand.page.reload()
     hand.ready()
 
@@ -280,7 +290,8 @@ def file_stopped_half_way(hand: Hand) -> None:
         return delete(hand)
     records = _set_ups(hand)
     came = [SetUp(str(one["name"]), length_in(str(one["hash"]))) for one in records]
-    content = json.dumps({"conewright": 1, "kept": records, "shop": {"entries": {}, "drawer": [], "history": []}})
+    shop = {"entries": {}, "drawer": [], "history": []}
+    content = json.dumps({"conewright": 1, "kept": records, "shop": shop})
     _file(hand, content)
     hand.again()
     there = hand.kept_really()

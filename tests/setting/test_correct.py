@@ -17,6 +17,7 @@ from hypothesis import strategies as st
 from calc.estimate import Estimate, normal
 from calc.setting import WAYS, collars
 from calc.setting.way import Way
+from door import job
 from setting.told import BY_ID, task_for, usual_doubts, value
 
 FINE: dict[str, float | str] = {"division": 1e-7, "degree_division": 1e-8}
@@ -252,3 +253,14 @@ def test_nothing_to_change_is_said() -> None:
 def test_nonsense_is_answered(way: Way, error: float, was: float | None) -> None:
     change = way.correct(task_for(way, 0.025, doubts=usual_doubts(way)), error, was)
     assert math.isfinite(change.number.value)
+
+
+@pytest.mark.parametrize("way", ["bar", "graduations", "set_over"])
+@pytest.mark.parametrize("known", ["5 mm", "-5 mm"])
+def test_what_no_lathe_can_be_out_is_refused_and_not_reckoned_with(way: str, known: str) -> None:
+    """5 mm over 1.375 mm, as an entry of another unit is: told in words, and the sheet is whole."""
+    entries = {"setting.way": way, "setting.axis_known": known, "setting.axis_length": "1-3/8 mm"}
+    taper = {"taper.included_angle": "1°26'16\"", "taper.length": "60 mm", "taper.large_diameter": "20 mm"}
+    sheet = job({**taper, "setting.work_length": "100 mm", **entries})
+    line = next(stage["line"] for stage in sheet["stages"] if stage["id"] == "setting")
+    assert "check those entries" in line

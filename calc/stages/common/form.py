@@ -14,6 +14,7 @@ from fractions import Fraction
 from calc.doubt.asks import Ask
 from calc.quantities import Reading, Unreadable, read_rate, shown_angle, shown_length
 from calc.sheet import Choice, Fault, Field
+from calc.stages.common.bounds import said_bound
 from calc.stages.common.read_once import angle, count, length
 
 LONGEST_ECHO = 80
@@ -246,9 +247,10 @@ class _Kind:
             message = f"{reading.understood} is too large here"
         else:
             return None
+        low, high = self.least, self.most
         bounds = [
-            f"at least {self.show(self.least)}" if self.least is not None else "",
-            f"at most {self.show(self.most)}" if self.most is not None else "",
+            f"at least {said_bound(low, 1, self.show, self.read)}" if low is not None else "",
+            f"at most {said_bound(high, -1, self.show, self.read)}" if high is not None else "",
         ]
         return fault_in(typed, message, "It must be " + " and ".join(filter(None, bounds)) + ".")
 
@@ -263,13 +265,20 @@ def _kind(ask: Ask, system: str) -> _Kind:
         return _Kind("deg", angle, lambda value: shown_angle(value)[system], least, most)
     if ask.kind == "rate":
         unit = RATE_UNIT[system]
-        return _Kind(unit, lambda text: read_rate(text, unit), lambda value: f"{value:g}", least, most)
+        return _Kind(
+            unit, lambda text: read_rate(text, unit), lambda ratio: _plain_rate(ratio, system), least, most
+        )
     if ask.kind == "count":
         whole = int(most or 0)
         return _Kind(ask.unit, lambda text: count(text, whole), lambda value: f"{value:.0f}", least, most)
     if ask.kind == "text":
         return _Kind("", ask.read or _as_it_stands, str)
     raise KeyError(ask.kind)
+
+
+def _plain_rate(ratio: float, system: str) -> str:
+    """A taper on diameter as the end of a range: per cent, or inches per foot."""
+    return f"{12 * ratio:.6g} in/ft" if system == "inch" else f"{100 * ratio:.6g} %"
 
 
 def _as_it_stands(text: str) -> Reading:

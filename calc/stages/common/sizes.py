@@ -6,6 +6,7 @@ from dataclasses import dataclass, replace
 
 from calc.quantities import Unreadable, read_length, shown_length
 from calc.sheet import Fault, Field
+from calc.stages.common.bounds import said_bound
 from calc.stages.common.form import LENGTH_UNIT, LONGEST_ECHO, Form, fault_in
 from calc.tables import drill_size
 
@@ -42,7 +43,7 @@ def sizes(form: Form, name: str, label: str, *, help: str = "", least: float, mo
             wrong = _fault(typed, part, start, error.message, error.way_out)
             break
         if not least <= reading.value <= most:
-            low, high = (shown_length(each)[form.system] for each in (least, most))
+            low, high = _said(least, 1, form.system), _said(most, -1, form.system)
             way_out = f"Sizes go from {low} to {high} here."
             wrong = _fault(typed, part, start, f"{reading.understood} cannot be right here", way_out)
             break
@@ -54,6 +55,11 @@ def sizes(form: Form, name: str, label: str, *, help: str = "", least: float, mo
     read = f"read as {normalised}" if normalised is not None else ""
     form.put(Field(name, label, "text", typed, "", unit, (), help, read, wrong), normalised)
     return [] if wrong is not None else found
+
+
+def _said(bound: float, way: int, system: str) -> str:
+    unit = LENGTH_UNIT[system]
+    return said_bound(bound, way, lambda mm: shown_length(mm)[system], lambda text: read_length(text, unit))
 
 
 def _divided(typed: str) -> list[str]:
