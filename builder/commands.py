@@ -47,6 +47,12 @@ def _bench(options: argparse.Namespace, rest: list[str]) -> int:
     return measure.run_all()
 
 
+def _mutate(options: argparse.Namespace, rest: list[str]) -> int:
+    from builder import mutation
+
+    return mutation.run_all(options.rooms, options.count, options.seed)
+
+
 def _port(text: str) -> int:
     """A port as typed; argparse says in words what is wrong with it."""
     if not text.isdecimal() or int(text) > _PORTS:
@@ -73,6 +79,11 @@ def main(words: Sequence[str]) -> int:
     test.set_defaults(act=_test)
     bench = commands.add_parser("bench", help="measure speed, size and memory")
     bench.set_defaults(act=_bench)
+    mutate = commands.add_parser("mutate", help="change the core in small places: do its tests notice?")
+    mutate.add_argument("rooms", nargs="*", metavar="ROOM", help="rooms of calc/ (default: all that are tried)")
+    mutate.add_argument("--count", type=int, default=100, help="places to change in each room (default 100)")
+    mutate.add_argument("--seed", type=int, default=13, help="by which they are drawn (default 13)")
+    mutate.set_defaults(act=_mutate)
     options, rest = parser.parse_known_args(words)
     if rest and options.command != "test":
         parser.error(f"not understood: {' '.join(rest)}")

@@ -14,8 +14,6 @@ from builder.machine import ensure_venv
 from builder.places import CORE, ROOT, WORK
 from builder.say import Stop, run, run_openly, say, step
 
-COUNT = 100
-SEED = 13
 _LONGEST = 240
 """Seconds that one changed core may take for its tests: a loop that no longer ends counts as noticed."""
 
