@@ -80,7 +80,7 @@ def main(words: Sequence[str]) -> int:
     bench = commands.add_parser("bench", help="measure speed, size and memory")
     bench.set_defaults(act=_bench)
     mutate = commands.add_parser("mutate", help="change the core in small places: do its tests notice?")
-    mutate.add_argument("rooms", nargs="*", metavar="ROOM", help="rooms of calc/ (default: all that are tried)")
+    mutate.add_argument("rooms", nargs="*", metavar="ROOM", help="rooms of calc/ (default: all of them)")
     mutate.add_argument("--count", type=int, default=100, help="places to change in each room (default 100)")
     mutate.add_argument("--seed", type=int, default=13, help="by which they are drawn (default 13)")
     mutate.set_defaults(act=_mutate)
