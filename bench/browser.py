@@ -166,9 +166,9 @@ def key_presses(browser: Browser, entry: str) -> dict[str, list[float]]:
 def searches(browser: Browser) -> Any:
     """The stack search in the browser's Python as it is shipped."""
     text = (Path(__file__).parent / "search.py").read_text("utf-8")
-    with serving(DIST) as address:
+    with serving(WORK / "bench" / "ours") as address:
         page = browser.new_page()
-        page.goto(address + "NOTICES.txt")
+        page.goto(address + "harness.js")
         told = page.evaluate(
             """async ([code, info]) => {
               const { loadPyodide } = await import('/runtime/pyodide.mjs');

@@ -16,13 +16,18 @@ _SMALL = 600
 _ALREADY = (".png", ".woff2", ".jpg", ".br", ".gz")
 
 
+def ready(file: Path) -> Path:
+    """Where the file's content lies compressed, but for the endings .br and .gz, once `write` has seen it."""
+    return _STORE / hashlib.sha256(file.read_bytes()).hexdigest()
+
+
 def write(node: Node, site: Path) -> None:
     """Compress what is worth it; the same content is compressed once and kept by its hash."""
     _STORE.mkdir(parents=True, exist_ok=True)
     wanted: dict[Path, Path] = {}
     for file in files_below(site):
         if file.suffix not in _ALREADY and file.stat().st_size > _SMALL:
-            wanted[file] = _STORE / hashlib.sha256(file.read_bytes()).hexdigest()
+            wanted[file] = ready(file)
     fresh = {kept: file for file, kept in wanted.items() if not kept.with_suffix(".gz").is_file()}
     if fresh:
         with step(f"compressing {len(fresh)} files for the wire"):

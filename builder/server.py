@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import os
+import re
 import socket
 import sys
 from http import HTTPStatus
@@ -29,6 +30,12 @@ _TYPES = {
     ".ico": "image/x-icon",
     ".woff2": "font/woff2",
 }
+HASHED_FOLDERS = ("app", "runtime")
+"""Folders of the site in which the names of files hold the hash of their content."""
+
+FOR_EVER = "public, max-age=31536000, immutable"
+_HASHED = re.compile(r"-[0-9a-f]{12}\.[a-z]+$")
+
 IDLE = 30.0
 """A connection on which nothing happens for so long [s] is closed."""
 
@@ -54,7 +61,7 @@ class Handler(SimpleHTTPRequestHandler):
         tag = f'"{stat.st_size:x}-{stat.st_mtime_ns:x}"'
         if self.headers.get("If-None-Match") == tag:
             self.send_response(HTTPStatus.NOT_MODIFIED)
-            self._common(tag)
+            self._common(path, tag)
             self.end_headers()
             return None
         file = sent.open("rb")
@@ -63,7 +70,7 @@ class Handler(SimpleHTTPRequestHandler):
         self.send_header("Content-Length", str(stat.st_size))
         if encoding:
             self.send_header("Content-Encoding", encoding)
-        self._common(tag)
+        self._common(path, tag)
         self.end_headers()
         return file
 
@@ -75,9 +82,10 @@ class Handler(SimpleHTTPRequestHandler):
                 return name, ready
         return "", path
 
-    def _common(self, tag: str) -> None:
+    def _common(self, path: Path, tag: str) -> None:
         self.send_header("ETag", tag)
-        self.send_header("Cache-Control", "no-cache")
+        kept = path.parent.name in HASHED_FOLDERS and _HASHED.search(path.name)
+        self.send_header("Cache-Control", FOR_EVER if kept else "no-cache")
         self.send_header("Vary", "Accept-Encoding")
         self.send_header("X-Content-Type-Options", "nosniff")
 

@@ -7,16 +7,13 @@ import gzip
 import shutil
 from pathlib import Path
 
-from builder import site
+from builder import compressed, runtime, site
 from builder.machine import Node, ensure_node
-from builder.places import DIST, ROOT, WEB, WORK, alone, aside, is_done, key_of, mark_done
+from builder.places import DIST, ROOT, WEB, WORK, alone, aside, files_below, is_done, key_of, mark_done
 from builder.say import Stop, step
 
 SINGLE = ROOT / "single"
 NAME = "conewright.html"
-
-_FETCHED = ("pyodide.asm.wasm", "python_stdlib.zip", "library.bin", "core.bin")
-"""What the runtime fetches from its folder."""
 
 _POLICY = (
     "default-src 'none'; script-src {scripts} 'wasm-unsafe-eval' blob:; worker-src blob:;"
@@ -49,14 +46,16 @@ def _assemble(node: Node, work: Path) -> str:
     }
     site.write_demo()
     for name, source in programs.items():
-        site.bundle(node, source, work / name, site.fixed(DIST / "runtime" / "core.bin", one_file=True))
+        site.bundle(node, source, work / name, site.fixed({}, one_file=True))
     told = {name: (work / name).read_text("utf-8").strip() for name in programs}
     first, program = _inside(told["first.js"]), _inside(told["main.js"])
     # No time in the head, so that the same content gives the same file.
     worker = gzip.compress(told["worker.js"].encode(), mtime=0)
     parts = _part("boot.js", _inside(told["boot.js"])) + _part("worker.js", _letters(worker))
-    for name in _FETCHED:
-        parts += _part(name, _letters((DIST / "runtime" / f"{name}.gz").read_bytes()))
+    for file in files_below(runtime.RUNTIME):
+        # The runtime's programs are a part of the worker's; what was traced stays at home.
+        if file.suffix not in (".mjs", ".json"):
+            parts += _part(file.name, _letters(compressed.ready(file).with_suffix(".gz").read_bytes()))
     if "</style" in told["style.css"].lower():
         raise Stop("The style of the page holds what ends a style in HTML; it cannot stand in one file.")
     hashes = " ".join(f"'{site.integrity_of(each.encode())}'" for each in (first, program))

@@ -32,13 +32,16 @@ from builder.places import (
 from builder.say import Stop, run, say, step
 
 _EMPTY_JOB = '{"format": 1, "units": "mm", "entries": {}, "drawer": [], "history": []}\n'
-_AS_THEY_ARE = ("index.html",)
-_BUNDLES = {
-    "main.js": "src/main.tsx",
-    "style.css": "src/style.css",
-    "worker.js": "src/worker/worker.ts",
-    "qr.js": "src/keep/qr.ts",
-}
+_PAGE = "index.html"
+_LOOK = ("style.css", "src/style.css")
+_MAIN = ("main.js", "src/main.tsx")
+_PROGRAMS = {"worker.js": "src/worker/worker.ts", "qr.js": "src/keep/qr.ts"}
+"""What the page asks for by itself, when it comes to it."""
+
+APP = "app"
+"""The folder of the page's programs; like those of runtime/ their names hold the hash of their content."""
+
+HASH_LETTERS = 12
 
 
 def write_demo() -> None:
@@ -66,13 +69,21 @@ def write_demo() -> None:
     target.write_text(demo or _EMPTY_JOB, "utf-8")
 
 
-def fixed(core: Path, *, one_file: bool = False) -> dict[str, object]:
-    """What the build fills in for the page's programs, by its name there."""
+def fixed(runtime_files: dict[str, str], *, one_file: bool = False) -> dict[str, object]:
+    """What the build fills in for the page's programs, by its name there; the runtime's files as they lie."""
     return {
         "RUNTIME_INFO": json.loads((PYODIDE / "pyodide-lock.json").read_text("utf-8"))["info"],
-        "CORE_INTEGRITY": integrity_of(core.read_bytes()),
+        "RUNTIME_FILES": runtime_files,
+        "CORE_INTEGRITY": integrity_of((runtime.RUNTIME / "core.bin").read_bytes()),
         "IN_ONE_FILE": one_file,
+        "PROGRAMS": {},
     }
+
+
+def hashed(file: Path) -> Path:
+    """The file under a name that holds the hash of its content: one name never has two contents."""
+    digest = hashlib.sha256(file.read_bytes()).hexdigest()[:HASH_LETTERS]
+    return file.rename(file.with_name(f"{file.stem}-{digest}{file.suffix}"))
 
 
 def bundle(node: Node, source: str, target: Path, fixed: dict[str, object]) -> None:
@@ -144,16 +155,26 @@ def _assemble(node: Node, into: Path) -> None:
     shutil.copytree(runtime.build(node), into / "runtime", ignore=shutil.ignore_patterns("modules.json"))
     if (WEB / "static").is_dir():
         shutil.copytree(WEB / "static", into, dirs_exist_ok=True)
-    for name in _AS_THEY_ARE:
-        if (WEB / name).is_file():
-            shutil.copyfile(WEB / name, into / name)
     shutil.copyfile(ROOT / "NOTICES", into / "NOTICES.txt")
     write_demo()
-    filled_in = fixed(into / "runtime" / "core.bin")
-    for name, source in _BUNDLES.items():
-        bundle(node, source, into / name, filled_in)
-    bundle(node, "src/service_worker.ts", into / "service_worker.js", {"FILES": stored_files(into)})
+    runtime_files = {file.name: hashed(file).name for file in files_below(into / "runtime")}
+    filled_in = fixed(runtime_files)
+
+    def program(name: str, source: str, **more: object) -> str:
+        bundle(node, source, into / APP / name, {**filled_in, **more})
+        return f"{APP}/{hashed(into / APP / name).name}"
+
+    programs = {name: program(name, source) for name, source in _PROGRAMS.items()}
+    page = (WEB / _PAGE).read_text("utf-8")
+    for name, address in {
+        _LOOK[0]: program(*_LOOK),
+        _MAIN[0]: program(*_MAIN, PROGRAMS=programs),
+    }.items():
+        integrity = integrity_of((into / address).read_bytes())
+        page = page.replace(f'"{APP}/{name}"', f'"{address}" integrity="{integrity}"')
+    (into / _PAGE).write_text(page, "utf-8")
     _check_page(into)
+    bundle(node, "src/service_worker.ts", into / "service_worker.js", {"FILES": stored_files(into)})
     compressed.write(node, into)
 
 

@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+import re
 import subprocess
 import sys
+from collections.abc import Iterable
 from pathlib import Path
 
 from playwright.sync_api import Page
@@ -17,6 +19,17 @@ _SERVE = (
     "print(made.server_port, flush=True)\n"
     "made.serve_forever()\n"
 )
+
+
+def built(name: str, site: Iterable[str] | None = None) -> str:
+    """Where in the site lies what is built under this name: the file's own holds the hash of its content."""
+    files = site or [file.relative_to(DIST).as_posix() for file in DIST.rglob("*") if file.is_file()]
+    stem, _, ending = name.rpartition(".")
+    found = [
+        each for each in files if re.fullmatch(rf"(.*/)?{re.escape(stem)}-[0-9a-f]{{12}}\.{ending}", each)
+    ]
+    assert len(found) == 1, f"not one file of the site is {name}: {found}"
+    return found[0]
 
 
 class Served:
@@ -42,8 +55,11 @@ class Served:
 
 
 # A worker of the test's own, beside the page's: what the built runtime answers, without the page in between.
-START_WORKER = """() => new Promise((resolve, reject) => {
-  const worker = new Worker('./worker.js', { type: 'module' });
+START_WORKER = """async () => {
+  const main = await (await fetch(document.querySelector('script[type=module]').src)).text();
+  const program = main.match(/app\\/worker-[0-9a-f]+\\.js/)[0];
+  return new Promise((resolve, reject) => {
+  const worker = new Worker(program, { type: 'module' });
   const waiting = new Map();
   let next = 1;
   self.askCore = (request) => new Promise((answered, refused) => {
@@ -65,7 +81,8 @@ START_WORKER = """() => new Promise((resolve, reject) => {
       for (const one of [...waiting.values()]) one.refused(new Error(data.reason));
     }
   };
-})"""
+  });
+}"""
 
 
 def wait_until_stored(page: Page) -> None:

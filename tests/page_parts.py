@@ -223,7 +223,7 @@ def serve_worker(page: Page, program: str) -> list[str]:
         starts.append(route.request.url)
         route.fulfill(body=program, content_type="text/javascript")
 
-    page.route("**/worker.js", fulfil)
+    page.route("**/app/worker-*.js", fulfil)
     return starts
 
 

@@ -23,7 +23,7 @@ import brotli
 import pytest
 
 import calc
-from in_browser import DIST, ROOT
+from in_browser import DIST, ROOT, built
 
 BUILT = bool(os.environ.get("CONEWRIGHT_BUILT"))
 WHEEL = Path(str(calc.__file__)).parent
@@ -106,7 +106,8 @@ def test_no_program_cut_short_is_still_a_program(name: str) -> None:
     node = shutil.which("node")
     if node is None:
         pytest.skip("needs Node on the machine to read programs with")
-    whole = (DIST / name).read_text("utf-8").rstrip()
+    file = name if name == "service_worker.js" else built(name)
+    whole = (DIST / file).read_text("utf-8").rstrip()
     check = "const {Script}=require('vm');let n=0;for(const t of JSON.parse(require('fs').readFileSync(0)))"
     check += "try{new Script(t);n++}catch{};console.log(n)"
     cuts = [whole[: len(whole) * part // 60] for part in range(1, 60)] + [whole.removesuffix(";")[:-1]]
@@ -117,7 +118,8 @@ def test_no_program_cut_short_is_still_a_program(name: str) -> None:
 
 def test_what_is_compressed_unpacks_to_the_file_beside_it() -> None:
     packed = [file for file in DIST.rglob("*") if file.suffix in STORED_NOT]
-    assert {"pyodide.asm.wasm.br", "python_stdlib.zip.gz", "main.js.br"} <= {file.name for file in packed}
+    wanted = [DIST / built(name) for name in ("pyodide.asm.wasm", "python_stdlib.zip", "main.js")]
+    assert {f"{file}{ending}" for file in wanted for ending in STORED_NOT} <= {str(file) for file in packed}
     for file in packed:
         unpack = brotli.decompress if file.suffix == ".br" else gzip.decompress
         assert unpack(file.read_bytes()) == file.with_suffix("").read_bytes(), file
@@ -134,7 +136,7 @@ def test_the_page_fits_the_wire() -> None:
 
 
 def test_the_packed_core_is_bytecode_and_data_and_nothing_else() -> None:
-    packed = (DIST / "runtime" / "core.bin").read_bytes()
+    packed = (DIST / built("core.bin")).read_bytes()
     begin = 4 + int.from_bytes(packed[:4], "little")
     # The index holds nothing but texts and numbers, which every Python marshals alike.
     index = marshal.loads(packed[4:begin])
@@ -180,23 +182,27 @@ def _get(
     ("path", "kind"),
     [
         ("/", "text/html; charset=utf-8"),
-        ("/main.js", "text/javascript"),
-        ("/runtime/pyodide.mjs", "text/javascript"),
-        ("/runtime/pyodide.asm.wasm", "application/wasm"),
+        ("main.js", "text/javascript"),
+        ("pyodide.mjs", "text/javascript"),
+        ("pyodide.asm.wasm", "application/wasm"),
         ("/manifest.webmanifest", "application/manifest+json"),
-        ("/runtime/python_stdlib.zip", "application/zip"),
+        ("python_stdlib.zip", "application/zip"),
     ],
 )
 def test_the_server_names_the_type_and_sends_what_is_accepted(
     server: http.client.HTTPConnection, path: str, kind: str
 ) -> None:
+    hashed = not path.startswith("/")
+    if hashed:
+        path = f"/{built(path)}"
     plain, content = _get(server, path)
     assert (plain.status, plain.headers["Content-Type"], plain.headers["Content-Encoding"]) == (
         200,
         kind,
         None,
     )
-    assert plain.headers["Cache-Control"] == "no-cache"
+    kept = "public, max-age=31536000, immutable" if hashed else "no-cache"
+    assert plain.headers["Cache-Control"] == kept
     for coding, unpack in (("br", brotli.decompress), ("gzip", gzip.decompress)):
         packed, body = _get(server, path, Accept_Encoding=f"{coding};q=1.0, zstd")
         assert (packed.headers["Content-Encoding"], packed.headers["Content-Type"]) == (coding, kind)

@@ -11,7 +11,7 @@ from collections.abc import Iterator
 import pytest
 from playwright.sync_api import BrowserContext, expect
 
-from in_browser import DIST, wait_until_stored
+from in_browser import DIST, built, wait_until_stored
 from lying_server import LIES, LyingServer, site_of, with_other
 from page_parts import open_stage
 
@@ -149,13 +149,38 @@ def test_at_an_update_the_old_build_goes_on_until_the_new_one_is_whole(
         assert page.evaluate(REGISTER) in ("installed", "activated")
 
 
+def test_what_a_build_stored_under_plain_names_goes_with_it(phone: BrowserContext, liar: LyingServer) -> None:
+    """Before names held hashes: main.js at the root, and one name for every build's core."""
+    page = phone.new_page()
+    page.goto(liar.address + "blank")
+    new = dict(liar.site)
+    plain = {name: re.sub(r"^app/|-[0-9a-f]{12}(?=\.)", "", name) for name in new}
+    told = new["service_worker.js"].decode()
+    for name, before in plain.items():
+        told = told.replace(f'"{name}"', f'"{before}"')
+    old = {plain[name]: content for name, content in new.items()}
+    liar.site = {**old, "service_worker.js": told.encode()}
+    assert {"main.js", "runtime/core.bin"} <= set(liar.site)
+    assert page.evaluate(REGISTER) == "activated"
+    liar.site, liar.asked = dict(new), []
+    assert page.evaluate(REGISTER) == "installed"
+    names = {name for name in new if name != "service_worker.js"}
+    assert set(liar.asked) & names == {name for name in names if plain[name] != name}
+    # A worker goes only with the last page that it serves; then the new one clears up.
+    page.evaluate(UNREGISTER)
+    page.goto("about:blank")
+    page.goto(liar.address + "blank")
+    assert page.evaluate(REGISTER) == "activated"
+    assert page.evaluate(STORED) == {name: [_hashes(new)[name]] for name in names}
+
+
 def test_a_file_lost_from_the_store_is_fetched_again_at_the_next_visit(
     phone: BrowserContext, liar: LyingServer
 ) -> None:
     page = phone.new_page()
     page.goto(liar.address + JOB)
     wait_until_stored(page)
-    for name in ("icon-512.png", "index.html", "main.js", "style.css"):
+    for name in ("icon-512.png", "index.html", built("main.js"), built("style.css")):
         # The line lies until the next visit, so that what is lost is not fetched again at once.
         liar.lies = {"*": "sign-in"}
         page.evaluate(FORGET, [name, ""])
@@ -212,7 +237,7 @@ def test_a_program_that_did_not_arrive_is_said_and_comes_at_the_next_visit(
     phone: BrowserContext, liar: LyingServer, lie: str
 ) -> None:
     page = phone.new_page()
-    liar.lies = {"main.js": lie}
+    liar.lies = {built("main.js"): lie}
     page.goto(liar.address + JOB)
     expect(page.locator("#app")).to_contain_text("could not start")
     assert "what you have kept stays" in page.locator("#app").inner_text()
@@ -225,15 +250,15 @@ def test_a_program_that_did_not_arrive_is_said_and_comes_at_the_next_visit(
     "name",
     [
         pytest.param("worker.js", marks=pytest.mark.deep),
-        pytest.param("runtime/core.bin", marks=pytest.mark.deep),
-        "runtime/pyodide.asm.wasm",
+        pytest.param("core.bin", marks=pytest.mark.deep),
+        "pyodide.asm.wasm",
     ],
 )
 def test_a_calculator_that_did_not_arrive_is_said_and_can_be_tried_again(
     phone: BrowserContext, liar: LyingServer, name: str
 ) -> None:
     page = phone.new_page()
-    liar.lies = {name: "sign-in"}
+    liar.lies = {built(name): "sign-in"}
     page.goto(liar.address + JOB)
     expect(page.locator(".status")).to_contain_text("did not start")
     liar.lies = {}
@@ -252,11 +277,11 @@ def test_a_slow_line_is_waited_for_and_a_dead_one_is_not(phone: BrowserContext, 
     page = phone.new_page()
     page.add_init_script(IMPATIENT)
     # The device's own store would fetch the same file beside the page: here only the page is looked at.
-    liar.lies = {"runtime/pyodide.asm.wasm": "slow", "service_worker.js": "gone"}
+    liar.lies = {built("pyodide.asm.wasm"): "slow", "service_worker.js": "gone"}
     page.goto(liar.address + JOB)
     expect(page.locator(".band-number .number")).to_have_text("2.4967", timeout=40_000)
     page.goto("about:blank")
-    liar.lies = {"runtime/pyodide.asm.wasm": "stalled", "service_worker.js": "gone"}
+    liar.lies = {built("pyodide.asm.wasm"): "stalled", "service_worker.js": "gone"}
     page.goto(liar.address + JOB)
     expect(page.locator(".status")).to_contain_text("nothing came of it for a minute", timeout=20_000)
 
@@ -264,12 +289,12 @@ def test_a_slow_line_is_waited_for_and_a_dead_one_is_not(phone: BrowserContext, 
 def test_an_old_core_never_answers_for_a_new_page(phone: BrowserContext, liar: LyingServer) -> None:
     """An upload stopped half-way: the page is new, its core is not. It rather does not calculate."""
     page = phone.new_page()
-    core = "runtime/core.bin"
+    core, worker = built("core.bin"), built("worker.js")
     liar.site = {**with_other(liar.site, core, liar.site[core] + b"\0"), core: liar.site[core]}
     # The page's own worker tells which core it was built with; the upload brings the new one last.
-    changed = liar.site["worker.js"].replace(_integrity(liar.site[core]), _integrity(liar.site[core] + b"\0"))
-    assert changed != liar.site["worker.js"]
-    liar.site = {**liar.site, "worker.js": changed}
+    changed = liar.site[worker].replace(_integrity(liar.site[core]), _integrity(liar.site[core] + b"\0"))
+    assert changed != liar.site[worker]
+    liar.site = {**liar.site, worker: changed}
     page.goto(liar.address + JOB)
     expect(page.locator(".status")).to_contain_text("did not start")
     assert page.locator(".band[data-lead]").count() == 0

@@ -119,7 +119,7 @@ def test_a_worker_that_cannot_start_is_told_in_words_and_tried_again(page: Page,
     status = page.locator(".status")
     expect(status).to_contain_text("the shed is dark")
     expect(status).to_contain_text("Your job is kept")
-    page.unroute("**/worker.js")
+    page.unroute("**/app/worker-*.js")
     serve_worker(page, worker_that_answers(made_up_sheet()))
     status.get_by_role("button", name="Try again").tap()
     expect(page.locator("[data-stage='whittling']")).to_be_visible()

@@ -11,7 +11,7 @@ from playwright.sync_api import BrowserContext, Page
 
 from calc.job import work, work_text
 from generated_requests import BAD, NOT_REQUESTS, generated, known_fields
-from in_browser import Served
+from in_browser import Served, built
 
 CORPUS = Path(__file__).resolve().parents[1] / "corpus"
 Answers = Callable[[list[str]], list[str]]
@@ -79,7 +79,7 @@ def test_nothing_is_fetched_from_elsewhere_and_nothing_is_missing(
     address = served.address
     page.goto(address)
     page.wait_for_load_state("networkidle")
-    assert any(url.endswith("pyodide.asm.wasm") for url in asked)
+    assert any(url.endswith(built("pyodide.asm.wasm")) for url in asked)
     home = urlsplit(address).netloc
     assert [
         url for url in asked if urlsplit(url).netloc not in (home, "") and urlsplit(url).scheme != "data"

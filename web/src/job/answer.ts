@@ -2,7 +2,7 @@ import { effect, signal } from "@preact/signals";
 import { createBridge, Lost, type Bridge } from "../bridge/bridge";
 import type { Sheet } from "../contract";
 import { cutOff, engine, unreadable } from "../bridge/engine";
-import { openWorker } from "../bridge/open_worker";
+import { distrust, openWorker } from "../bridge/open_worker";
 import { type Job, job } from "./job";
 import { lookedAt } from "./looked_at";
 import { Parts } from "./parts";
@@ -29,6 +29,7 @@ export function startEngine(): void {
     start: openWorker,
     onState: (state) => {
       engine.value = state;
+      if (state.kind === "failed") distrust();
     },
     onCutOff: () => {
       cutOff.value = true;

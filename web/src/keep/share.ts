@@ -1,4 +1,5 @@
 import type { encode } from "uqr";
+import { programAt } from "../bridge/open_worker";
 import { type Job, job } from "../job/job";
 import { answer } from "../job/answer";
 import { encodeJob } from "../link/encode";
@@ -26,7 +27,7 @@ export async function shortLink(along: Along): Promise<string> {
 export async function codeOf(text: string): Promise<readonly (readonly boolean[])[] | null> {
   try {
     // Named at run time, so that it stays a file of its own.
-    const file = new URL("qr.js", document.baseURI).href;
+    const file = programAt("qr.js");
     await import(file);
     const { codeMaker } = self as unknown as { readonly codeMaker: typeof encode };
     return codeMaker(text, { ecc: "L", border: 4 }).data;

@@ -3,6 +3,9 @@
  * every response is JSON text from it, unread on the way.
  */
 
+/** The name of a worker that is to trust no answer which the browser remembers. */
+export const ANEW = "anew";
+
 /** From the page: answer this request. Requests that come before "ready" wait their turn. */
 export interface Work {
   kind: "work";

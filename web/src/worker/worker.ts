@@ -2,9 +2,9 @@
  * The worker: starts Python and answers requests with the core's own function. Everything comes from this site's
  * runtime/ folder: the runtime as published, its library trimmed and as bytecode, the core likewise.
  */
-import type { loadPyodide as Load } from "pyodide";
-import type { FromWorker, ToWorker, Work } from "./messages";
+import { ANEW, type FromWorker, type ToWorker, type Work } from "./messages";
 import { HERE } from "./one_file";
+import type { Runtime } from "./runtime";
 
 /** The one fact that the runtime wants of a package index: which build it is. Filled in by the site build. */
 declare const RUNTIME_INFO: Record<string, string>;
@@ -16,7 +16,17 @@ declare const IN_ONE_FILE: boolean;
 const PLACE = "/lib/";
 const LIBRARY = "library.bin";
 const CORE = "core.bin";
-const RUNTIME = IN_ONE_FILE ? HERE : new URL("./runtime/", self.location.href).href;
+const RUNTIME = IN_ONE_FILE ? HERE : new URL("../runtime/", self.location.href).href;
+
+/** Name -> name with the hash of the content in it, as the file lies in runtime/. Filled in by the site build. */
+declare const RUNTIME_FILES: Readonly<Record<string, string>>;
+
+/** A name that holds a hash is good for ever, unless a wrong answer was remembered under it. */
+const CACHE = self.name === ANEW ? "reload" : "default";
+
+function addressOf(name: string): string {
+  return RUNTIME + (RUNTIME_FILES[name] ?? name);
+}
 
 type Core = (request: string) => string;
 
@@ -63,7 +73,9 @@ function tellOfBytes(): void {
   };
   self.fetch = async (...given) => {
     const url = String(given[0]);
-    const response = await (early.get(url) ?? plain(...given));
+    // The runtime asks by the names that its files have as published.
+    const [asked, ...how] = given;
+    const response = await (early.get(url) ?? plain(url.startsWith(RUNTIME) ? addressOf(url.slice(RUNTIME.length)) : asked, ...how));
     early.delete(url);
     if (!response.body || core !== undefined) return response;
     // A copy is counted: only the answer as it came lets a browser keep the program that it makes of it.
@@ -75,7 +87,7 @@ function tellOfBytes(): void {
   };
   // What the runtime fetches one after another is on its way from the first.
   for (const name of ["pyodide.asm.wasm", "python_stdlib.zip"]) {
-    const coming = plain(RUNTIME + name);
+    const coming = plain(addressOf(name), { cache: CACHE });
     coming.catch(() => undefined); // reported where it is awaited
     early.set(RUNTIME + name, coming);
   }
@@ -85,12 +97,23 @@ function tellOfBytes(): void {
 declare const CORE_INTEGRITY: string;
 
 async function fetched(name: string, integrity?: string): Promise<Uint8Array> {
-  const told: RequestInit = integrity ? { cache: "no-cache", integrity } : {};
-  const response = await fetch(RUNTIME + name, told).catch(() => {
+  const told: RequestInit = integrity ? { cache: "no-cache", integrity } : { cache: CACHE };
+  const response = await fetch(addressOf(name), told).catch(() => {
     throw new Error(`${name} did not come, or is not the one that belongs to this page`);
   });
   if (!response.ok) throw new Error(`${name} could not be fetched (${response.status})`);
   return new Uint8Array(await response.arrayBuffer());
+}
+
+/** The runtime's two programs, both on their way at once. */
+async function runtime(): Promise<Runtime> {
+  const programs = ["pyodide.mjs", "pyodide.asm.mjs"].map(async (name) => {
+    // What the browser imports it takes from what it remembers.
+    if (CACHE === "reload") await fetch(addressOf(name), { cache: CACHE });
+    return import(addressOf(name)) as Promise<unknown>;
+  });
+  const [front, back] = (await Promise.all(programs)) as [Pick<Runtime, "loadPyodide">, { default: unknown }];
+  return { loadPyodide: front.loadPyodide, createPyodideModule: back.default };
 }
 
 async function start(): Promise<void> {
@@ -98,10 +121,9 @@ async function start(): Promise<void> {
   tell({ kind: "loading", step });
   const files = Promise.all([fetched(LIBRARY), fetched(CORE, CORE_INTEGRITY)]);
   files.catch(() => undefined); // reported where it is awaited
-  const { loadPyodide } = IN_ONE_FILE
-    ? await import("./runtime_here")
-    : ((await import(RUNTIME + "pyodide.mjs")) as { loadPyodide: typeof Load });
+  const { loadPyodide, createPyodideModule } = await (IN_ONE_FILE ? import("./runtime_here") : runtime());
   const python = await loadPyodide({
+    createPyodideModule,
     indexURL: RUNTIME,
     packageBaseUrl: RUNTIME,
     lockFileContents: JSON.stringify({ info: RUNTIME_INFO, packages: {} }),
