@@ -237,16 +237,20 @@ def as_plain(thing: object) -> object:
     kind = type(thing)
     if kind in _AS_IS:
         return thing
+    names = _NAMES.get(kind)
+    if names is not None:
+        plain: dict[str, object] = {}
+        for name in names:
+            part = getattr(thing, name)
+            plain[name] = part if type(part) in _AS_IS else as_plain(part)
+        return plain
     if isinstance(thing, float):
         return _number(thing)
-    names = _NAMES.get(kind)
-    if names is None and is_dataclass(kind):
-        names = _NAMES[kind] = tuple(part.name for part in fields(kind))
-    if names is not None:
-        parts = [(name, getattr(thing, name)) for name in names]
-        return {name: part if type(part) in _AS_IS else as_plain(part) for name, part in parts}
-    if isinstance(thing, Mapping):
-        return {str(key): as_plain(value) for key, value in thing.items()}
     if isinstance(thing, (list, tuple)):
-        return [as_plain(value) for value in thing]
+        return [part if type(part) in _AS_IS else as_plain(part) for part in thing]
+    if isinstance(thing, (dict, Mapping)):
+        return {str(key): part if type(part) in _AS_IS else as_plain(part) for key, part in thing.items()}
+    if is_dataclass(kind):
+        _NAMES[kind] = tuple(part.name for part in fields(kind))
+        return as_plain(thing)
     return thing

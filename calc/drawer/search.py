@@ -146,7 +146,10 @@ class Search:
         for _, _, _, _, indices in [key for key in self.best if key[2] == number - 1]:
             height = sum([sizes[index] for index in indices])
             bare = sum([variances[index] for index in indices])
-            for index, size in enumerate(sizes):
+            # One piece more can only bring it among the best if it comes within the worst one's step.
+            short, wide = self.target - height, (self.best[-1][0] + 1) * self.told
+            for index in range(bisect_right(sizes, short - wide), bisect_left(sizes, short + wide)):
+                size = sizes[index]
                 self.offer(tuple(sorted((*indices, index))), height + size, bare + variances[index])
         if number < 3:
             return

@@ -39,6 +39,8 @@ def number(value: float) -> str:
 
 def plain(text: str) -> str:
     """`text` on one line, without letters that XML forbids or that hide or turn their neighbours."""
+    if text.isprintable():  # so nearly every text is, and then nothing in it hides or is forbidden
+        return " ".join(text.split())
     kept = []
     for letter in text:
         code = ord(letter)
@@ -59,6 +61,8 @@ def escape(text: str) -> str:
 def text_width(text: str, size: float = TEXT_SIZE, bold: bool = False) -> float:
     """About how wide `text` will be; letters that may be wide (East Asian ones, emoji) count double."""
     narrow = BOLD_LETTER if bold else LETTER
+    if text.isascii():
+        return len(text) * narrow * size
     return sum(narrow if _is_narrow(ord(letter)) else 1.4 for letter in text) * size
 
 

@@ -27,17 +27,17 @@ def places_for(plus_minus: float) -> int:
     return _rule(plus_minus)[0]
 
 
-def _rule(plus_minus: float) -> tuple[int, Fraction]:
+def _rule(plus_minus: float) -> tuple[int, float]:
     """The last decimal place that `plus_minus` supports, and the ± to be shown to that place."""
     # Fifteen digits, so that 0.355 counts as 355 although its binary value lies a hair below.
     mantissa, _, power_text = f"{plus_minus:.14e}".partition("e")
     power = int(power_text)
-    highest = int(mantissa.replace(".", "")[:3])
+    highest = int(mantissa[0] + mantissa[2:4])
     if highest <= 354:
-        return 1 - power, Fraction(plus_minus)
+        return 1 - power, plus_minus
     if highest <= 949:
-        return -power, Fraction(plus_minus)
-    return -power, Fraction(10) ** (power + 1)
+        return -power, plus_minus
+    return -power, 10.0 ** (power + 1)
 
 
 def usable(plus_minus: float | None) -> float:
@@ -81,5 +81,5 @@ def round_like(value: float, plus_minus: float, finest: int = FINEST) -> tuple[s
         return fixed(value, 4), ""
     places, spread = _rule(plus_minus)
     if places > finest:
-        places, spread = finest, max(spread, Fraction(1, 10**finest))
-    return fixed(value, places), fixed_text(spread, places)
+        places, spread = finest, max(spread, 10.0**-finest)
+    return fixed(value, places), fixed(spread, places)

@@ -27,6 +27,8 @@ def settled(stages: Sequence[Stage]) -> list[Stage]:
     def keep(step: Step) -> Step:
         asks = tuple(each for each in step.asks if each in asked)
         shows = tuple(each for each in step.shows if each in found)
+        if len(asks) == len(step.asks) and len(shows) == len(step.shows):
+            return step  # the very same, so that it need not be told anew
         return replace(step, asks=asks, shows=shows)
 
     return [

@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Collection, Mapping, Sequence
 from dataclasses import dataclass, replace
+from functools import lru_cache
 from fractions import Fraction
 
 from calc.doubt.asks import Ask
@@ -40,6 +41,15 @@ class Entry:
     reading: Reading | None = None
     typed: bool = False
     wrong: bool = False
+
+
+def _choices(told: Sequence[tuple[str, str]]) -> Sequence[Choice]:
+    return _choices_of(tuple(told)) if told else ()
+
+
+@lru_cache(maxsize=64)
+def _choices_of(told: tuple[tuple[str, str], ...]) -> tuple[Choice, ...]:
+    return tuple(Choice(value, shown) for value, shown in told)
 
 
 def fault_from(error: Unreadable) -> Fault:
@@ -170,7 +180,7 @@ class Form:
                 "choice",
                 typed if not found else found if wanted else "",
                 default,
-                choices=[Choice(value, shown) for value, shown in ask.choices],
+                choices=_choices(ask.choices),
                 help=ask.help,
                 wrong=wrong,
                 group=self.group,
@@ -209,7 +219,7 @@ class Form:
                 typed,
                 fallback,
                 kind.unit,
-                [Choice(value, shown) for value, shown in ask.choices],
+                _choices(ask.choices),
                 ask.help,
                 said,
                 wrong,
@@ -256,24 +266,29 @@ class _Kind:
 
 
 def _kind(ask: Ask, system: str) -> _Kind:
-    """The one place where kinds of measures differ; raises KeyError for a kind that is none."""
-    least, most = ask.least, ask.most
-    if ask.kind == "length":
+    """How this is read in this system; raises KeyError for a kind that is none."""
+    if ask.kind == "text":
+        return _Kind("", ask.read or _as_it_stands, str)
+    return _measured(ask.kind, ask.least, ask.most, ask.unit, system)
+
+
+@lru_cache(maxsize=256)
+def _measured(kind: str, least: float | None, most: float | None, counted: str, system: str) -> _Kind:
+    """The one place where kinds of measures differ. counted: the unit of a count."""
+    if kind == "length":
         unit = LENGTH_UNIT[system]
         return _Kind(unit, lambda text: length(text, unit), lambda mm: shown_length(mm)[system], least, most)
-    if ask.kind == "angle":
+    if kind == "angle":
         return _Kind("deg", angle, lambda value: shown_angle(value)[system], least, most)
-    if ask.kind == "rate":
+    if kind == "rate":
         unit = RATE_UNIT[system]
         return _Kind(
             unit, lambda text: read_rate(text, unit), lambda ratio: _plain_rate(ratio, system), least, most
         )
-    if ask.kind == "count":
+    if kind == "count":
         whole = int(most or 0)
-        return _Kind(ask.unit, lambda text: count(text, whole), lambda value: f"{value:.0f}", least, most)
-    if ask.kind == "text":
-        return _Kind("", ask.read or _as_it_stands, str)
-    raise KeyError(ask.kind)
+        return _Kind(counted, lambda text: count(text, whole), lambda value: f"{value:.0f}", least, most)
+    raise KeyError(kind)
 
 
 def _plain_rate(ratio: float, system: str) -> str:
