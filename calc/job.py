@@ -7,6 +7,7 @@ answers with a sheet and says beside each thing what is wrong with it.
 from __future__ import annotations
 
 import json
+import re
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import replace
 
@@ -31,6 +32,7 @@ LOG10_OF_2 = 0.30103
 DEEPEST = 60
 FEW_BRACKETS = 400
 """So few brackets cannot nest deep enough to matter: only longer requests are looked through."""
+_STRING, _BETWEEN, _INNERMOST = r'"(?:[^"\\]|\\[\s\S])*"', r"[^][{}]+", r"(?:\[\]|\{\})+"
 MOST_SETS = 40
 NOT_READ = Problem(
     "",
@@ -135,10 +137,14 @@ def work_text(text: str) -> str:
     return as_text(work(request_in(text)))
 
 
-def request_in(text: str) -> object:
-    """What the text holds; None where it is no JSON, or nests deeper than any job does."""
-    if _too_deep(text):
-        return None
+def request_in(text: str, many: bool | None = None) -> object:
+    """What the text holds; None where it is no JSON, or nests deeper than any job does.
+
+    many: whether the whole has so many brackets that they are looked through, where this is a part of it.
+    """
+    if many_brackets(text) if many is None else many:
+        if _too_deep(text):
+            return None
     try:
         request: object = json.loads(text)
     except (ValueError, RecursionError):
@@ -160,25 +166,22 @@ def _too_long(letters: int) -> Problem:
     )
 
 
+def many_brackets(text: str) -> bool:
+    """Whether there are enough brackets to nest deep."""
+    return text.count("[") + text.count("{") > FEW_BRACKETS
+
+
 def _too_deep(text: str) -> bool:
-    """Whether brackets nest deeper than any job does: a browser's stack may end before Python can say so."""
-    if text.count("[") + text.count("{") <= FEW_BRACKETS:
-        return False
-    depth, inside, escaped = 0, False, False
-    for letter in text:
-        if escaped:
-            escaped = False
-        elif inside:
-            inside, escaped = letter != '"', letter == "\\"
-        elif letter == '"':
-            inside = True
-        elif letter in "[{":
-            depth += 1
-            if depth > DEEPEST:
-                return True
-        elif letter in "]}":
-            depth -= 1
-    return False
+    """Whether brackets nest deeper than any job does: a browser's stack may end before Python can say so.
+
+    Brackets that do not match count as well: such a text cannot be read either.
+    """
+    bare = re.sub(_BETWEEN, "", re.sub(_STRING, "", text))
+    for _ in range(DEEPEST):
+        if not bare:
+            break
+        bare = re.sub(_INNERMOST, "", bare)
+    return bool(bare)
 
 
 def _check_frame(request: Mapping[object, object], problems: list[Problem]) -> None:

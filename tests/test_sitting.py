@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 import os
+from collections.abc import Sequence
 from functools import cache
 from pathlib import Path
 from typing import Any
@@ -21,6 +22,10 @@ CORPUS = sorted((Path(__file__).parent / "corpus").iterdir())
 LISTS = ("fields", "figures", "steps", "cautions")
 FIELDS = known_fields(work)
 STAGES = [stage["id"] for stage in work({})["stages"]]
+
+
+def with_rows(rows: list[Any], before: Sequence[Any]) -> list[Any]:
+    return [before[row] if isinstance(row, int) else row for row in rows]
 
 
 class Page:
@@ -49,8 +54,14 @@ class Page:
             for name in LISTS:
                 known = {item.get("id"): item for item in old.get(name, ())}
                 new[name] = [known[item] if isinstance(item, str) else item for item in new[name]]
+            for field in new["fields"]:
+                before = next((each for each in old.get("fields", ()) if each["id"] == field["id"]), {})
+                field["rows"] = with_rows(field["rows"], before.get("rows", ()))
             self.stages[patch["id"]] = new
-        self.others |= part.get("others", {})
+        others = part.get("others", {})
+        if "drawer" in others:
+            others["drawer"] = with_rows(others["drawer"], self.others.get("drawer", ()))
+        self.others |= others
 
     def shown(self) -> dict[str, Any]:
         """The sheet as it is on the page."""
@@ -165,6 +176,13 @@ def edited(request: dict[str, Any], edit: dict[str, Any]) -> dict[str, Any]:
     return {**request, "add": edit["set"]} if kind == "add" else demo_request()
 
 
+def as_sent(request: dict[str, Any]) -> str:
+    """The request as the page writes it: without blanks, the history last."""
+    others = {key: part for key, part in request.items() if key != "history"}
+    history = {"history": request["history"]} if "history" in request else {}
+    return json.dumps({**others, **history}, separators=(",", ":"))
+
+
 LOOKS = st.sampled_from(["", *STAGES, "setting blank", "no_such_stage"])
 
 
@@ -178,10 +196,10 @@ def test_over_any_edits_the_parts_come_to_the_sheet_of_the_last_request(
     request: dict[str, Any] = demo_request()
     for edit, looked_at, parts in steps:
         request = edited(request, edit)
-        answered(sitting, page, json.dumps(request), looked_at, parts)
+        answered(sitting, page, as_sent(request), looked_at, parts)
         if parts is None:
             assert exact(page.shown()) == exact(work(request))
-    answered(sitting, page, json.dumps(request), look)
+    answered(sitting, page, as_sent(request), look)
     assert exact(page.shown()) == exact(work(request))
 
 
@@ -240,3 +258,45 @@ def test_what_did_not_change_is_not_handed_out_again() -> None:
     request = {**request, "entries": {**request["entries"], "finishing.tang_now": "13.1 mm"}}
     part = sitting.ask(json.dumps(request))
     assert {each["id"] for each in json.loads(part)["stages"]} == {"finishing"}
+
+
+def test_of_the_drawer_only_the_row_that_differs_is_handed_out() -> None:
+    sitting, page = Sitting(), Page()
+    request: dict[str, Any] = demo_request()
+    answered(sitting, page, json.dumps(request))
+    for place, size in ((5, "1.601 mm"), (5, "1.59 mm"), (33, "2.0004 mm"), (5, "1.601 mm")):
+        drawer = [dict(row) for row in request["drawer"]]
+        drawer[place]["measured"] = size
+        request = {**request, "drawer": drawer}
+        part = sitting.ask(json.dumps(request), "setting")
+        page.take(part)
+        told = json.loads(part)
+        setting = next(each for each in told["stages"] if each["id"] == "setting")
+        rows = next(each for each in setting["fields"] if isinstance(each, dict))["rows"]
+        assert [at for at, row in enumerate(rows) if not isinstance(row, int)] == [place]
+        assert [at for at, row in enumerate(told["others"]["drawer"]) if not isinstance(row, int)] == [place]
+        while (part := sitting.more()) is not None:
+            if part:
+                page.take(part)
+        assert exact(page.shown()) == exact(work(request))
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        '{"units":"mm","history":[]}',
+        '{"units":"inch","history":[{"format":9}],"entries":{"taper.size":"3"}}',
+        '{"units":"inch","entries":{"taper.size":",\\"history\\":"},"history":[{"format":9}]}',
+        '{"entries":{"taper.size":"3","history":"4"},"units":"inch"}',
+        '{"entries":{"taper.size":"3"},"history":[[]}',
+        '{"entries":{"taper.size":"3"},"history":[],"history":[1]}',
+        '["a","history":[]]',
+        "{" + '"entries":' + "[" * 300 + "]" * 300 + ',"history":[' + "[]," * 150 + "1]}",
+        '{"entries":{},"history":' + "[" * 61 + "]" * 61 + "," * 0 + ',"units":"' + "[" * 500 + '"}',
+    ],
+)
+def test_wherever_the_history_stands_the_request_reads_as_ever(text: str) -> None:
+    sitting, page = Sitting(), Page()
+    for each in (as_sent(demo_request()), text, text, as_sent(demo_request())):
+        answered(sitting, page, each)
+        assert exact(page.shown()) == exact(json.loads(work_text(each)))

@@ -5,7 +5,7 @@ from __future__ import annotations
 from calc.drawer.find import find_stacks
 from calc.drawer.lack import Lack, lack_of
 from calc.drawer.pieces import FLAT, LEAF, ROUND, SHAPES, Piece
-from calc.drawer.reading import KEYS, Drawer, PieceRow, read_drawer
+from calc.drawer.reading import KEYS, Drawer, PieceRow, read_drawer, read_row
 from calc.drawer.stacks import Found, Limits, Stack
 
 __all__ = [
@@ -24,4 +24,5 @@ __all__ = [
     "find_stacks",
     "lack_of",
     "read_drawer",
+    "read_row",
 ]

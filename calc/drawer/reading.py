@@ -75,22 +75,34 @@ class Drawer:
         return tuple(row.piece for row in self.rows if row.piece is not None)
 
 
-def read_drawer(rows: object, unit: str = "mm", named: Named | None = None) -> Drawer:
+def read_drawer(
+    rows: object,
+    unit: str = "mm",
+    named: Named | None = None,
+    read_one: Callable[[object, int], PieceRow] | None = None,
+) -> Drawer:
     """Read the rows of a drawer as sent; never raises, whatever they are.
 
     rows: a list of dicts with the texts of KEYS, each of which may be missing.
     unit: what a bare number means, "mm" or "in".
     named: gives the size [mm] of a drill by its name ("#7", "F").
+    read_one: `read_row` for one who remembers rows; else they are read here.
     """
     if not isinstance(rows, (list, tuple)):
         return Drawer((), "" if rows is None else "The drawer could not be read: it is not a list of pieces.")
     note = ""
     if len(rows) > MOST_ROWS:
         note = f"The drawer holds {len(rows)} rows; the first {MOST_ROWS} are kept, the others left out."
-    return Drawer(tuple(_row(row, place, unit, named) for place, row in enumerate(rows[:MOST_ROWS])), note)
+
+    def read_here(row: object, place: int) -> PieceRow:
+        return read_row(row, place, unit, named)
+
+    read = read_one or read_here
+    return Drawer(tuple(read(row, place) for place, row in enumerate(rows[:MOST_ROWS])), note)
 
 
-def _row(sent: object, place: int, unit: str, named: Named | None) -> PieceRow:
+def read_row(sent: object, place: int, unit: str = "mm", named: Named | None = None) -> PieceRow:
+    """Read the row in this place, by itself; never raises. What it says hangs on no other row."""
     found = sent_row(sent, place, KEYS)
     row = PieceRow(place, {**found.texts, "name": found.texts["name"][:LONGEST_TEXT]})
     if not found.is_row:

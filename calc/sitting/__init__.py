@@ -7,12 +7,22 @@ request overtakes what is not handed out yet.
 
 from __future__ import annotations
 
-import json
+import marshal
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import replace
-from typing import TypeVar, cast
+from typing import Any, TypeVar, cast
 
-from calc.job import FORMAT, LONGEST_REQUEST, NOT_READ, around, as_text, request_in, sent_with, work_text
+from calc.job import (
+    FORMAT,
+    LONGEST_REQUEST,
+    NOT_READ,
+    around,
+    as_text,
+    many_brackets,
+    request_in,
+    sent_with,
+    work_text,
+)
 from calc.sheet import Figure, Folded, Problem, Stage
 from calc.sitting.given import Given
 from calc.sitting.stages import DRAWING, Stages
@@ -23,6 +33,9 @@ from calc.stages.common.observations import Observations, read_observations
 Made = TypeVar("Made")
 ODD = ("later", "add_lines")
 """Keys of requests that are no step of a sitting."""
+HISTORY = ',"history":'
+WITHOUT_REFERENCES = 2
+"""The form of marshalled data that says the same of what is equal, whoever else holds it."""
 
 
 class Sitting:
@@ -30,7 +43,8 @@ class Sitting:
 
     A part is JSON: `part` counts them from 1, which starts from nothing; `stages` holds of each stage that
     changed its `id`, `version` and what differs, `others` likewise of what stands beside the stages; in a
-    list an id stands for what was handed out under it before. `order` names the stages handed out so far,
+    list an id stands for what was handed out under it before, among the rows of a field or of `drawer` a
+    number for the row that was in this place. `order` names the stages handed out so far,
     `route` the steps by stage and place in it. `late` names figures and `stale` stages whose answer to this
     request is still to come. The part that is `whole` is the last one: the sheet is complete.
     An odd request (rows of a table, pieces by lines, one too long to be read) is answered with `sheet`,
@@ -45,8 +59,9 @@ class Sitting:
         self._stages, self._given = Stages(self._list), Given()
         self._system, self._part = "", 0
         self.whole = True
-        self._marks: dict[str, tuple[str, object]] = {}
+        self._marks: dict[str, tuple[object, bytes, object]] = {}
         self._rest: Iterator[str] = iter(())
+        self._tail: tuple[tuple[str, bool], object] = ("", False), None
 
     def ask(self, text: str, look: str = "") -> str:
         """Take up a request; returns the first part of its answer. What was left of the last one is dropped.
@@ -65,7 +80,7 @@ class Sitting:
             raise
 
     def _parts(self, text: str, look: Sequence[str]) -> Iterator[str]:
-        request = request_in(text) if len(text) <= LONGEST_REQUEST else None
+        request = self._request(text) if len(text) <= LONGEST_REQUEST else None
         odd = isinstance(request, Mapping) and any(request.get(key) is not None for key in ODD)
         if odd or len(text) > LONGEST_REQUEST:
             self.whole = True
@@ -101,6 +116,24 @@ class Sitting:
         found = self._stages.lead()
         changed = self._given.figure(*found) if found else ""
         return self._part_of([changed], "", [], self._stages.order) if changed else ""
+
+    def _request(self, text: str) -> object:
+        """What the text holds. What stands from the history on is read once, as long as it stays: with
+        hundreds of proved cuts it is nearly all there is.
+
+        Within a text of JSON no quotes stand bare, so that what is cut here is a key; where it is not one of
+        the outermost, what stands before it cannot be read by itself.
+        """
+        head, key, tail = text.partition(HISTORY)
+        if not key:
+            return request_in(text)
+        many = many_brackets(text)
+        if (tail, many) != self._tail[0]:
+            self._tail = (tail, many), request_in("{" + key[1:] + tail, many)
+        first, last = request_in(head + "}", many), self._tail[1]
+        if not isinstance(first, dict) or not isinstance(last, dict):
+            return request_in(text)
+        return {**first, **last}
 
     def _said(self, names: Sequence[str], problems: Sequence[Problem], whole: bool = False) -> str:
         """The part with all that differs in these stages."""
@@ -163,10 +196,10 @@ class Sitting:
 
     def _kept(self, name: str, told: object, read: Callable[[], Made]) -> Made:
         """What was read last under this name, where just the same was told; else it is read anew."""
-        mark = json.dumps(told)
         before = self._marks.get(name)
-        if before is not None and before[0] == mark:
-            return cast(Made, before[1])
-        made = read()
-        self._marks[name] = (mark, made)
+        if before is not None and before[0] is told:
+            return cast(Made, before[2])
+        mark = marshal.dumps(cast(Any, told), WITHOUT_REFERENCES)  # tells 1, 1.0 and true apart, and is quick
+        made = cast(Made, before[2]) if before is not None and before[1] == mark else read()
+        self._marks[name] = (told, mark, made)
         return made

@@ -5,13 +5,15 @@ from __future__ import annotations
 import json
 from collections import Counter
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 from calc.job import as_text
 from calc.sheet import Field, Figure, Folded, Stage, as_plain
 
 LISTS = ("fields", "figures", "steps", "cautions")
 TEXTS = ("title", "line", "drawing")
+ROWS = "drawer"
+"""What beside the stages is rows of texts, and long."""
 
 
 @dataclass(slots=True)
@@ -77,8 +79,30 @@ class Given:
             now = as_text(part)
             self._others[name] = (part, now)
             if now != text:
-                changed.append(f"{json.dumps(name)}:{now}")
+                said = _rows(part, before, now) if name == ROWS else now
+                changed.append(f"{json.dumps(name)}:{said}")
         return f"{{{','.join(changed)}}}" if changed else ""
+
+
+def _field(now: Field, before: Field) -> str:
+    """JSON of a field that differs; a row of it that does not is named by its place."""
+    if not now.rows or not before.rows:
+        return as_text(as_plain(now))
+    rows = [
+        place if place < len(before.rows) and row == before.rows[place] else as_plain(row)
+        for place, row in enumerate(now.rows)
+    ]
+    plain = as_plain(replace(now, rows=()))
+    return as_text({**plain, "rows": rows} if isinstance(plain, dict) else plain)
+
+
+def _rows(now: object, before: object, text: str) -> str:
+    """JSON of rows; one that is as it was is named by its place."""
+    if not isinstance(now, list) or not isinstance(before, list):
+        return text
+    return as_text(
+        [place if place < len(before) and row == before[place] else row for place, row in enumerate(now)]
+    )
 
 
 def _list(before: _StageGiven, name: str, items: Sequence[object]) -> str:
@@ -99,6 +123,8 @@ def _list(before: _StageGiven, name: str, items: Sequence[object]) -> str:
             item = known[0]
         elif known is not None and (item is known[0] or isinstance(item, Field) and item == known[0]):
             text = known[1]  # a field is texts alone: what is equal reads alike
+        elif isinstance(item, Field) and known is not None and isinstance(known[0], Field):
+            text = _field(item, known[0])
         else:
             text = as_text(as_plain(item))
         alone = bool(key) and often[key] == 1

@@ -9,8 +9,8 @@ from __future__ import annotations
 
 from collections.abc import Callable, Collection, Mapping, Sequence
 from dataclasses import dataclass, replace
-from functools import lru_cache
 from fractions import Fraction
+from functools import lru_cache
 
 from calc.doubt.asks import Ask
 from calc.quantities import Reading, Unreadable, read_rate, shown_angle, shown_length

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import cache, lru_cache
 
-from calc.drawer import KEYS, Drawer, Piece, PieceRow, read_drawer
+from calc.drawer import KEYS, Drawer, Piece, PieceRow, read_drawer, read_row
 from calc.drawer.reading import MOST_ROWS
 from calc.sheet import Caution, Choice, Field
 from calc.stages.common.form import LENGTH_UNIT, LONGEST_ECHO, fault_from
@@ -76,8 +76,9 @@ def read_pieces(rows: Sequence[object], system: str, add: Sequence[str] = ()) ->
     added = ""
     if add:
         more, added = _from_sets(add, drawer, len(rows))
-        drawer = _read([*rows, *more], system)
-    fields = [[_cell(row, key, system) for key in KEYS] for row in drawer.rows]
+        rows = [*rows, *more]
+        drawer = _read(rows, system)
+    fields = [_cells(sent, row, system) for sent, row in zip(rows, drawer.rows, strict=False)]
     asked = Field(
         "drawer",
         "Your drawer: drills, dowel pins, feeler gauge leaves, gauge blocks (slips)",
@@ -93,23 +94,42 @@ def read_pieces(rows: Sequence[object], system: str, add: Sequence[str] = ()) ->
 def _read(rows: Sequence[object], system: str) -> Drawer:
     """The drawer as read.
 
-    Between two key presses, or two calls for rows of a table, it mostly stays the same: then it is not read
-    again, which would be most of the work for a drawer of a hundred and fifty pieces.
+    Between two key presses, or two calls for rows of a table, it mostly stays the same but for one row: what
+    stays is not read again, which would be most of the work for a drawer of a hundred and fifty pieces.
     """
-    same = []
-    for row in rows[:MOST_ROWS]:
-        cells = tuple(row.get(key) for key in KEYS) if isinstance(row, dict) else (0.0,)
-        if any(type(cell) not in (str, int, type(None)) for cell in cells):
-            return read_drawer(rows, LENGTH_UNIT[system], drill_size)
-        same.append(cells)
-    return _read_once(tuple(same), len(rows), system)
+
+    def read_one(row: object, place: int) -> PieceRow:
+        texts = _texts(row)
+        if texts is None:
+            return read_row(row, place, LENGTH_UNIT[system], drill_size)
+        return _row_once(texts, place, system)
+
+    return read_drawer(rows, read_one=read_one)
 
 
-@lru_cache(maxsize=2)
-def _read_once(rows: tuple[tuple[object, ...], ...], sent: int, system: str) -> Drawer:
-    """The drawer of these rows, `sent` of them with those past the limit."""
-    named = [dict(zip(KEYS, cells, strict=True)) for cells in rows]
-    return read_drawer(named + [{}] * (sent - len(named)), LENGTH_UNIT[system], drill_size)
+def _texts(row: object) -> tuple[object, ...] | None:
+    """What a row sent holds, where it can be remembered by that."""
+    texts = tuple(row.get(key) for key in KEYS) if isinstance(row, dict) else ()
+    return texts if texts and all(type(text) in (str, int, type(None)) for text in texts) else None
+
+
+@lru_cache(maxsize=2 * MOST_ROWS)
+def _row_once(texts: tuple[object, ...], place: int, system: str) -> PieceRow:
+    return read_row(dict(zip(KEYS, texts, strict=True)), place, LENGTH_UNIT[system], drill_size)
+
+
+def _cells(sent: object, row: PieceRow, system: str) -> Sequence[Field]:
+    """The fields of one row."""
+    texts = _texts(sent)
+    if texts is None:
+        return tuple(_cell(row, key, system) for key in KEYS)
+    return _cells_once(texts, row.place, system)
+
+
+@lru_cache(maxsize=2 * MOST_ROWS)
+def _cells_once(texts: tuple[object, ...], place: int, system: str) -> tuple[Field, ...]:
+    row = _row_once(texts, place, system)
+    return tuple(_cell(row, key, system) for key in KEYS)
 
 
 def _from_sets(keys: Sequence[str], drawer: Drawer, rows: int) -> tuple[list[dict[str, str]], str]:

@@ -1,18 +1,23 @@
 import type { Field, Figure, Sheet, Stage, Step } from "../contract";
 import { readSheet } from "./request";
 
-/** A stage with what differs from the one before; in a list an id stands for what was there under it. */
+/**
+ * A stage with what differs from the one before; in a list an id stands for what was there under it, among the rows of a
+ * field a number for the row that was in this place.
+ */
 interface Patch {
   readonly id: string;
   readonly version: number;
   readonly title?: string;
   readonly line?: string;
   readonly drawing?: string;
-  readonly fields?: readonly (Field | string)[];
+  readonly fields?: readonly (Rows | string)[];
   readonly figures?: readonly (Figure | string)[];
   readonly steps?: readonly (Step | string)[];
   readonly cautions?: readonly unknown[];
 }
+
+type Rows = Omit<Field, "rows"> & { readonly rows?: readonly (readonly Field[] | number)[] };
 
 /** A part of an answer, as calc/sitting hands it out. */
 interface Part {
@@ -32,6 +37,16 @@ export interface Put {
   readonly sheet: Sheet;
   /** Nothing more is to come: all of it answers the same request. */
   readonly whole: boolean;
+}
+
+/** The rows, those that are as they were taken from their places in the ones before. */
+function placed(rows: readonly unknown[], before: unknown): readonly unknown[] {
+  const old: readonly unknown[] = Array.isArray(before) ? before : [];
+  return rows.map((row) => (typeof row === "number" ? old[row] : row));
+}
+
+function withRows(field: Rows, before: Field | undefined): Field {
+  return (field.rows ? { ...field, rows: placed(field.rows, before?.rows) } : field) as Field;
 }
 
 const LISTS = ["fields", "figures", "steps", "cautions"] as const;
@@ -57,6 +72,7 @@ export class Parts {
     for (const patch of part.stages ?? []) this.putStage(patch);
     const { drawer } = this.others;
     this.others = { ...this.others, ...part.others };
+    if (Array.isArray(part.others?.["drawer"])) this.others["drawer"] = placed(part.others["drawer"], drawer);
     const fresh = readSheet({ ...this.others, stages: this.inOrder(), route: this.route() });
     if (drawer === undefined || this.others["drawer"] !== drawer) this.drawer = fresh.drawer;
     return { sheet: { ...fresh, drawer: this.drawer }, whole: part.whole === true };
@@ -70,7 +86,10 @@ export class Parts {
       const items = patch[name];
       if (!items) continue;
       const known = new Map((old?.[name] ?? []).map((item) => [(item as { id?: string }).id, item]));
-      fresh[name] = items.map((item) => (typeof item === "string" ? known.get(item) : item));
+      fresh[name] = items.map((item) => {
+        if (typeof item === "string") return known.get(item);
+        return name === "fields" ? withRows(item as Rows, known.get((item as Rows).id) as Field | undefined) : item;
+      });
     }
     this.stages.set(patch.id, fresh as unknown as Stage & { version: number });
   }
