@@ -26,6 +26,7 @@ from builder.places import DIST, WORK
 
 ROUNDS = 9
 PRESSES = 60
+KEPT = (20, 100, 250, 500)
 _QUOTA_GROUP = Path("/sys/fs/cgroup/cpu/conewright-bench")
 _PHONE = {"viewport": {"width": 360, "height": 740}, "has_touch": True, "is_mobile": True}
 
@@ -130,9 +131,10 @@ def key_presses(browser: Browser, entry: str) -> dict[str, list[float]]:
     """Of the presses of a key in the built page with the demo job: see `_WATCH`; bytes are of all parts.
 
     Sorted: from the key to the lead's frame and to the last change's frame [ms], bytes of the first part of
-    an answer and of all.
+    an answer, of the two that hold the lead and the open stage, and of all.
     """
-    found: dict[str, list[float]] = {"lead": [], "whole": [], "first bytes": [], "bytes": []}
+    found: dict[str, list[float]] = {"lead": [], "whole": []}
+    found |= {"first bytes": [], "open bytes": [], "bytes": []}
     with serving(DIST) as address:
         context = browser.new_context(**_PHONE)  # type: ignore[arg-type]
         page = context.new_page()
@@ -154,6 +156,7 @@ def key_presses(browser: Browser, entry: str) -> dict[str, list[float]]:
             parts = page.evaluate("self.bytes")[before:]
             if parts:
                 found["first bytes"].append(parts[0])
+                found["open bytes"].append(sum(parts[:2]))
                 found["bytes"].append(sum(parts))
         for press in page.evaluate("self.presses"):
             for name in ("lead", "whole"):
@@ -161,6 +164,60 @@ def key_presses(browser: Browser, entry: str) -> dict[str, list[float]]:
                     found[name].append(press[name])
         context.close()
     return {name: sorted(each) for name, each in found.items()}
+
+
+_KEEP = """async (count) => {
+  const open = indexedDB.open('keyval-store');
+  const store = await new Promise((done, fail) => {
+    open.onsuccess = () => done(open.result);
+    open.onerror = fail;
+  });
+  const kept = Array.from({ length: count }, (_, number) => ({
+    format: 1, id: `made-up-${number}`, name: `Arbor number ${number}`, kept_at: new Date(0).toISOString(),
+    hash: 'format=1&units=mm&taper.series=Morse&taper.size=2&setting.bar_centres=100mm',
+  }));
+  const put = store.transaction('keyval', 'readwrite');
+  put.objectStore('keyval').put(kept, 'kept');
+  await new Promise((done, fail) => { put.oncomplete = done; put.onerror = fail; });
+  store.close();
+}"""
+_TO_FRAME = """() => {
+  self.framed = null;
+  const from = performance.now();
+  new MutationObserver(() => requestAnimationFrame(() => setTimeout(() => {
+    self.framed = performance.now() - from;
+  }))).observe(document.querySelector('main'), { subtree: true, childList: true, attributes: true });
+}"""
+
+
+def kept_set_ups(browser: Browser) -> list[dict[str, Any]]:
+    """With so many kept set-ups: from the tap to the list [ms], from a key in its search to what is found.
+
+    Lines of a plot, as `bench.growth` makes them.
+    """
+    opened: list[tuple[int, float]] = []
+    found: list[tuple[int, float]] = []
+    with serving(DIST) as address:
+        for count in KEPT:
+            context = browser.new_context(**_PHONE)  # type: ignore[arg-type]
+            page = context.new_page()
+            page.goto(address)
+            page.wait_for_selector(".band[data-lead]", state="attached", timeout=60_000)
+            page.evaluate(_KEEP, count)
+            page.reload()
+            page.wait_for_selector(".band[data-lead]", state="attached", timeout=60_000)
+            page.evaluate(_TO_FRAME)
+            page.locator(".dock").get_by_role("button", name="Keep", exact=True).click()
+            page.wait_for_selector(".kept-name")
+            page.wait_for_timeout(500)
+            opened.append((count, page.evaluate("self.framed")))
+            page.evaluate(_TO_FRAME)
+            page.locator("#kept-search").press_sequentially("9")
+            page.wait_for_timeout(500)
+            found.append((count, page.evaluate("self.framed")))
+            context.close()
+    named = (("list", opened), ("search", found))
+    return [{"name": name, "points": points, "note": ""} for name, points in named]
 
 
 def searches(browser: Browser) -> Any:
@@ -197,6 +254,7 @@ def main(chromium: str) -> None:
         found["starts"] = starts(tool, chromium)
         browser = tool.chromium.launch(**_launch(chromium))
         found["searches"] = searches(browser)
+        found["kept"] = kept_set_ups(browser)
         browser.close()
     with half_a_core() as limited:
         found["half_core"] = limited

@@ -329,6 +329,7 @@ export const words = {
       "Kept set-ups lie in this browser, and a browser may clear its storage, on some phones after a week unused. " +
       "Keep the link too: a bookmark or a message to yourself holds the whole job.",
     refused: "This browser refuses to store anything (a private window does that). Keep the link: it holds the whole job.",
+    shown: (shown: number, all: number) => `The first ${shown} of ${all} are shown. Part of a name finds the others.`,
     foreign: (count: number) => `${count} more were kept by a newer Conewright; they are left as they are.`,
     on: (date: string) => `kept ${date}`,
     silent: "This browser's storage does not answer just now. Keep the link: it holds the whole job.",

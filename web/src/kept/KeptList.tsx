@@ -64,6 +64,7 @@ export function KeptList() {
           <KeptItem key={record.id} record={record} />
         ))}
       </ul>
+      {shown.length > MOST_SHOWN && <p>{words.kept.shown(MOST_SHOWN, shown.length)}</p>}
       {foreign.length > 0 && <p>{words.kept.foreign(foreign.length)}</p>}
       <p class="help">{words.kept.evict}</p>
       <LastJobs />
