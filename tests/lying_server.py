@@ -51,6 +51,8 @@ def with_other(site: Mapping[str, bytes], name: str, content: bytes) -> dict[str
 
 SLOW = 14.0
 """Seconds over which a file marked "slow" trickles in; one marked "stalled" stops half-way for longer."""
+LATE = 1.2
+"""Seconds before a file marked "late" comes, whole."""
 
 
 class LyingServer:
@@ -89,6 +91,8 @@ class LyingServer:
         content = BLANK if name == "blank" else self.site.get(name)
         kind = TYPES.get(Path(name).suffix, "application/octet-stream")
         status = 200
+        if lie == "late":
+            time.sleep(LATE)
         if lie == "sign-in":
             content, kind = SIGN_IN, "text/html"
         elif lie == "fault":
