@@ -47,10 +47,16 @@ function openLate(newest: LastJob | undefined, demonstration: Job): void {
   else offerLast(newest);
 }
 
+/** Whether two jobs say the same, in whatever order: what is the shop's comes in by itself. */
+function alike(one: string, other: string): boolean {
+  const sorted = (text: string) => text.split("&").sort().join("&");
+  return sorted(one) === sorted(other);
+}
+
 /** A link that takes the place of a job of the person's own must not lose it. */
 function offerLast(newest: LastJob | undefined): void {
   if (!newest) return;
   const before = decodeJob(newest.hash).job;
-  if (before.invented || encodeJob(before) === textOf(job.value)) return;
+  if (before.invented || alike(encodeJob(before), textOf(job.value))) return;
   offerUndo(words.link.inPlace, () => openJob(before));
 }

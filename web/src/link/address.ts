@@ -21,6 +21,10 @@ const PAUSE = 350;
 
 let due: ReturnType<typeof setTimeout> | undefined;
 
+/** Addresses that the job in hand had a moment ago, the newest last: as many as a slow network may be behind. */
+let earlier: readonly string[] = [];
+const BEHIND = 4;
+
 /** A job as it was handed out and not by the person: it takes no place among those that were here last. */
 let ours = "";
 
@@ -53,7 +57,7 @@ function asLast(text: string): LastJob {
 /** Note the job before anything else can happen; what this page only found so is no news to another one. */
 function noteNow(text: string, from: readonly string[]): void {
   const now = asLast(text);
-  note(now, from, text !== ours && isNews(now.id, text));
+  note(now, from, earlier, text !== ours && isNews(now.id, text));
 }
 
 /** Keep the job in hand among the last ones, now. */
@@ -69,6 +73,7 @@ export function writeAddress(leaving = false): void {
   const { hash } = location;
   const text = textOf(job.peek());
   if (hash.slice(1) !== text || !sameJob(history.state)) {
+    earlier = [...earlier.slice(1 - BEHIND), hash];
     history.replaceState(sameJob(history.state) ? history.state : spot(), "", `#${text}`);
   }
   keepNow();
@@ -85,6 +90,7 @@ export function openJob(next: Job, unread: readonly string[] = []): void {
   writeAddress();
   const text = textOf(next);
   history.pushState(beginJob(known(text)), "", `#${text}`);
+  earlier = [];
   job.value = withShop(next);
   troubles.value = unread;
 }
@@ -92,6 +98,7 @@ export function openJob(next: Job, unread: readonly string[] = []): void {
 function take(hash: string, number: number | undefined): void {
   const opened = decodeJob(hash);
   if (number !== jobNumber.peek()) beginJob(number);
+  earlier = [];
   job.value = withShop(opened.job);
   troubles.value = opened.troubles;
 }

@@ -10,6 +10,8 @@ const HERE = "conewright.here";
 /** The job of this tab, and the addresses that it has grown out of. */
 interface Here {
   readonly from: readonly string[];
+  /** Those before, for a page that was asked for before it and came after. */
+  readonly earlier: readonly string[];
   readonly id: string;
   readonly hash: string;
   /** When it was noted [ms]; 0 where an earlier version noted it. */
@@ -34,16 +36,26 @@ function write(store: () => Storage, key: string, value: unknown): void {
 }
 
 /** Note the job as it stands; `newest` unless it is not worth finding again. */
-export function note(job: LastJob, from: readonly string[], worthIt: boolean): void {
-  write(() => sessionStorage, HERE, { from, id: job.id, hash: job.hash, at: job.at } satisfies Here);
+export function note(job: LastJob, from: readonly string[], earlier: readonly string[], worthIt: boolean): void {
+  write(() => sessionStorage, HERE, { from, earlier, id: job.id, hash: job.hash, at: job.at } satisfies Here);
   if (worthIt) write(() => localStorage, NEWEST, job);
 }
 
-/** The job that this tab had when it stood at this address; null where it had none. */
-export function notedHere(address: string): Omit<Here, "from"> | null {
+/** Whether the page was loaded anew, by hand or by the browser, rather than opened from somewhere. */
+function loadedAnew(): boolean {
+  const [loading] = performance.getEntriesByType("navigation") as PerformanceNavigationTiming[];
+  return loading?.type === "reload";
+}
+
+/**
+ * The job that this tab had when it stood at this address; null where it had none. Until a page that is loaded anew comes, the
+ * old one goes on, and its address with it; but the browser loads the address of the moment in which it was asked.
+ */
+export function notedHere(address: string): Omit<Here, "from" | "earlier"> | null {
   const here = read(() => sessionStorage, HERE);
   if (typeof here?.["id"] !== "string" || typeof here["hash"] !== "string" || !Array.isArray(here["from"])) return null;
-  if (!here["from"].includes(address)) return null;
+  const earlier: unknown = loadedAnew() ? here["earlier"] : [];
+  if (!here["from"].includes(address) && !(Array.isArray(earlier) && earlier.includes(address))) return null;
   return { id: here["id"], hash: here["hash"], at: typeof here["at"] === "number" ? here["at"] : 0 };
 }
 
