@@ -6,6 +6,7 @@ python3 build.py serve [--port N] [--network]
 python3 build.py site                 write the page to dist/
 python3 build.py single               write the page as one file that needs no server
 python3 build.py test [--deep] [...]  every check; further words go to pytest
+python3 build.py test --engines       the page and the core's digits in Firefox and WebKit too, that alone
 python3 build.py mutate [ROOM ...]    change the core in small places, to see whether its tests notice; hours
 python3 build.py bench                measure speed, size and memory
 """

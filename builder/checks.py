@@ -62,8 +62,17 @@ def _checks(python: Path, node: str) -> list[tuple[str, list[str | Path], Path]]
     ]
 
 
-def run_all(words: Sequence[str], *, deep: bool) -> int:
-    """Run all checks, or with further words only pytest with these; returns the first failure's exit code."""
+ENGINES = "tests/engines"
+"""Slow, and where an engine is not on the machine its tests are skipped with the line to type."""
+
+
+def run_all(words: Sequence[str], *, deep: bool, engines: bool = False) -> int:
+    """Run all checks, or with further words only pytest with these; returns the first failure's exit code.
+
+    `engines` is short for the words that name the page's tests in all three engines.
+    """
+    if engines:
+        words = [ENGINES, *words]
     need_whole()
     begun = time.monotonic()
     python = ensure_venv("test")
@@ -90,7 +99,7 @@ def run_all(words: Sequence[str], *, deep: bool) -> int:
     }
     if deep:
         env["CONEWRIGHT_DEEP"] = "1"
-    marks = [] if deep else ["-m", "not deep"]
+    marks = [] if deep or engines else ["-m", "not deep"]
     colour = ["--color=yes"] if os.isatty(1) else []
     say(f"- pytest: the core and the page (checks so far took {time.monotonic() - begun:.0f} s)")
     pytest: list[str | Path] = [python, "-m", "pytest", "-q", *marks, *colour]
@@ -99,7 +108,7 @@ def run_all(words: Sequence[str], *, deep: bool) -> int:
         code = run_openly([*pytest, *words], cwd=ROOT, env=env)
     else:
         cores = os.cpu_count() or 1
-        built = ["tests/browser", "tests/builder", "tests/test_build.py"]
+        built = ["tests/browser", "tests/builder", "tests/test_build.py", ENGINES]
         left_out = [f"--ignore={each}" for each in built]
         # Side by side: no test writes where another reads. Who drives a browser mostly waits: one more.
         for told, side_by_side in (([*left_out, "tests"], cores), (built, cores + 1)):

@@ -38,7 +38,7 @@ def _single(options: argparse.Namespace, rest: list[str]) -> int:
 def _test(options: argparse.Namespace, rest: list[str]) -> int:
     from builder import checks
 
-    return checks.run_all(rest, deep=options.deep)
+    return checks.run_all(rest, deep=options.deep, engines=options.engines)
 
 
 def _bench(options: argparse.Namespace, rest: list[str]) -> int:
@@ -76,6 +76,7 @@ def main(words: Sequence[str]) -> int:
     single.set_defaults(act=_single)
     test = commands.add_parser("test", help="run every check; further words go to pytest")
     test.add_argument("--deep", action="store_true", help="also the slow sweeps")
+    test.add_argument("--engines", action="store_true", help="only the page in Chromium, Firefox and WebKit")
     test.set_defaults(act=_test)
     bench = commands.add_parser("bench", help="measure speed, size and memory")
     bench.set_defaults(act=_bench)
