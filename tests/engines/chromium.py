@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 from pathlib import Path
 
 from unwatched_browser import Unwatched
@@ -10,7 +11,13 @@ from unwatched_browser import Unwatched
 class Chromium:
     """Its one page, touched as a phone is."""
 
-    def __init__(self, profile: Path) -> None:
+    def __init__(self, profile: Path, blocked: bool = False) -> None:
+        """`blocked`, it may keep no site data at all."""
+        if blocked:
+            settings = profile / "Default" / "Preferences"
+            settings.parent.mkdir(parents=True)
+            values = {"default_content_setting_values": {"cookies": 2}}
+            settings.write_text(json.dumps({"profile": values}), "utf-8")
         self._browser = Unwatched(profile)
         self._page = self._browser.open("about:blank")
         size = {"width": 360, "height": 740, "deviceScaleFactor": 2, "mobile": True}
