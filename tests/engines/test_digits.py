@@ -21,7 +21,7 @@ from published_requests import published_requests
 
 pytestmark = pytest.mark.deep
 
-AT_ONCE = 20
+AT_ONCE = 5
 """Questions that go to the engine together: few enough to be answered well within its patience."""
 
 ASK = """Promise.all(%s.map(async (one) => {
