@@ -78,10 +78,10 @@ class Engine:
         self.name, self._driven = name, driven
         self.end, self.keys = driven.end, driven.keys
 
-    def open(self, address: str, ready: str = "document.querySelector('.page') !== null") -> None:
+    def open(self, address: str) -> None:
         """Open an address and wait until the page stands there."""
         self._driven.go(address)
-        self.wait(ready)
+        self.wait("document.querySelector('.page') !== null")
 
     def reload(self) -> None:
         """Load the page anew and wait until it stands there."""

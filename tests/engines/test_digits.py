@@ -14,6 +14,7 @@ import pytest
 import calc
 from calc.job import work_text
 from engines.engine import Engine
+from engines.hands import open_answered
 from engines.requests import MANY, answered, asked, difference
 from in_browser import START_WORKER
 from laid_site import Site
@@ -55,8 +56,7 @@ def test_every_published_row_is_asked_and_read(texts: list[str]) -> None:
 def test_the_same_digits_in_the_engine(
     engine: Engine, site: Site, texts: list[str], ours: list[str]
 ) -> None:
-    # Any document of the same origin will do: the worker alone is asked.
-    engine.open(site.address + "NOTICES.txt", ready="document.readyState === 'complete'")
+    open_answered(engine, site.address)
     engine.evaluate(f"({START_WORKER})().then(() => true)", 60)
     for begin in range(0, len(texts), AT_ONCE):
         some = texts[begin : begin + AT_ONCE]
