@@ -16,6 +16,9 @@ from builder.say import run, run_openly, say, step
 MOST_WORKERS = 4
 """Tests that run at once, at most: more only heat a small machine."""
 
+LONGEST = 180
+"""A quick test that takes so long [s] hangs: no other takes a quarter of it."""
+
 
 def install_core(python: Path) -> None:
     """Build the core's wheel and install it: what is tested is what would be shipped."""
@@ -99,7 +102,9 @@ def run_all(words: Sequence[str], *, deep: bool, engines: bool = False) -> int:
     }
     if deep:
         env["CONEWRIGHT_DEEP"] = "1"
-    marks = [] if deep or engines else ["-m", "not deep"]
+    # A test that hangs is named and the others go on; the deep ones may take their time.
+    limits = [f"faulthandler_timeout={LONGEST}", "faulthandler_exit_on_timeout=true"]
+    marks = [] if deep or engines else ["-m", "not deep", *(f"-o{each}" for each in limits)]
     colour = ["--color=yes"] if os.isatty(1) else []
     say(f"- pytest: the core and the page (checks so far took {time.monotonic() - begun:.0f} s)")
     pytest: list[str | Path] = [python, "-m", "pytest", "-q", *marks, *colour]
