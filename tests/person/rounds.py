@@ -256,12 +256,11 @@ def a_piece(hand: Hand) -> None:
     """Into the drawer, by a line."""
     if len(hand.model.pieces) > 12:
         return edit(hand)
-    name = f"drill {hand.model.number()}"
+    line = f"{0.5 + hand.model.number() / 100:.2f} drill"
     go_to(hand.page, "Drawer")
     # A number in force: pieces come through the core, which has to have started.
     expect(hand.page.locator(".band-number")).to_be_enabled(timeout=60_000)
-    size = 1 + len(hand.model.pieces) / 10
-    hand.page.locator("#line-entry").fill(f"{name}; {size} mm")
+    hand.page.locator("#line-entry").fill(line)
     hand.page.locator("#line-entry").press("Enter")
     expect(hand.page.locator(".piece-row")).to_have_count(len(hand.model.pieces) + 1)
     hand.model.pieces.append(str(hand.page.locator(".piece-name").last.inner_text()).split("\n")[0])

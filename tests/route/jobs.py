@@ -3,7 +3,10 @@
 from __future__ import annotations
 
 import random
+from functools import cache
 from typing import Any
+
+from calc.job import work
 
 WAYS = ("bar", "one_dial", "two_dials", "master", "set_over", "attachment", "collars", "graduations")
 TAPERS = (
@@ -64,3 +67,10 @@ def a_job(seed: int) -> dict[str, Any]:
     rows = [dict(zip(("name", "shape", "size", "measured"), row, strict=True)) for row in DRAWER]
     units = chance.choice(("mm", "inch"))
     return {"format": 1, "units": units, "entries": entries, "drawer": rows}
+
+
+@cache
+def sheet(seed: int) -> dict[str, Any]:
+    """The answer to the job of this seed, worked out once."""
+    answer: dict[str, Any] = work(a_job(seed))
+    return answer

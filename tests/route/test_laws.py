@@ -14,7 +14,7 @@ import pytest
 
 from calc.job import work
 from calc.sheet import PHASES
-from route.jobs import DRAWER, a_job
+from route.jobs import DRAWER, a_job, sheet
 
 JOBS = 200
 NAMES = [name for name, *_ in DRAWER]
@@ -33,11 +33,6 @@ BRACKETS = re.compile(r"\([\d./ -]+ (in|mm)\)")
 SCALE = re.compile(r"[\d.]+ in/ft")
 """What a scale divided so reads, whoever looks at it."""
 STARTS = re.compile(r"\bstart the spindle\b|\bspindle running\b", re.IGNORECASE)
-
-
-@cache
-def sheet(seed: int) -> dict[str, Any]:
-    return work(a_job(seed))
 
 
 def route(seed: int) -> list[dict[str, Any]]:

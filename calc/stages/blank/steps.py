@@ -42,6 +42,7 @@ def steps(taper: TaperFacts, end: End, planned: Planned, around: Around) -> list
                     " there"
                     " yet."
                 ),
+                cautions=("milling",),
             )
         )
         if not around.between_centres:  # else setting mounts it
