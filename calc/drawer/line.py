@@ -41,9 +41,37 @@ def read_line(line: str, unit: str = "mm", named: Named | None = None) -> dict[s
     unit is taken in that one: `#39 .0995` in a metric drawer measures 0.0995 in.
 
     Raises Unreadable, with its span in the line, where no size is found, more than two are, or a bare number
-    would make a piece that nobody has.
+    would make a piece that nobody has. Its offers are whole lines, each of which is read.
     """
     text = line[:LONGEST_TEXT]
+    try:
+        return _read(text, unit, named)
+    except Unreadable as fault:
+        raise _of_the_line(text, fault, unit, named) from None
+
+
+def _of_the_line(line: str, fault: Unreadable, unit: str, named: Named | None) -> Unreadable:
+    """What a reader refused of a part, as a fault of the line that the part stands in."""
+    at, start, end = 0, 0, len(line)
+    offers: tuple[str, ...] = ()
+    if fault.text in line:
+        at = line.find(fault.text)
+        start, end = at + fault.start, at + fault.end
+        after = line[at + len(fault.text) :]
+        offers = tuple(line[:at] + offer + after for offer in fault.offers)
+    read = tuple(offer for offer in offers if _reads(offer, unit, named))
+    return Unreadable(line, start, end, fault.message, fault.way_out or WAY_OUT, read)
+
+
+def _reads(line: str, unit: str, named: Named | None) -> bool:
+    try:
+        _read(line, unit, named)
+    except Unreadable:
+        return False
+    return True
+
+
+def _read(text: str, unit: str, named: Named | None) -> dict[str, str]:
     rest, count = _take_count(text)
     rest, give = _take_give(rest)
     name = " ".join(rest.split())

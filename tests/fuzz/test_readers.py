@@ -14,7 +14,7 @@ from calc.quantities import Reading, Unreadable, read_angle, read_count, read_le
 from calc.tables import drill_size
 from fuzz.texts import text
 
-COUNT = 150_000 if os.environ.get("CONEWRIGHT_DEEP") else 2_200
+COUNT = 150_000 if os.environ.get("CONEWRIGHT_DEEP") else 1_900
 
 READERS: dict[str, Callable[[str], Reading]] = {
     "length mm": lambda typed: read_length(typed, "mm", drill_size),

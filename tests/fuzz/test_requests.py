@@ -5,6 +5,7 @@ from __future__ import annotations
 import json
 import os
 import random
+import sys
 from typing import Any
 
 from calc.job import work, work_text
@@ -15,8 +16,10 @@ from fuzz.whole import faults_of, refusals
 from generated_requests import NOT_REQUESTS, generated, known_fields
 
 DEEP = bool(os.environ.get("CONEWRIGHT_DEEP"))
-COUNT = 100_000 if DEEP else 500
+COUNT = 100_000 if DEEP else 400
 OFFERS = 5_000 if DEEP else 100
+MOST_CALLS = 250_000
+"""Of functions, for one request: a phone makes a few million a second."""
 ODD = (None, True, False, 0, -1, 1.5, 1e308, 10**40, "", [], {}, ["1"], {"a": 1}, "\ud800", "x" * 3000)
 
 
@@ -65,6 +68,25 @@ def test_no_request_raises_or_is_answered_with_what_is_no_figure() -> None:
         if len(told) > 20:
             break
     assert told[:5] == []
+
+
+def test_no_request_takes_more_than_a_counted_work() -> None:
+    """Calls of functions are counted, not seconds: the same on every machine, however busy."""
+    dearest: tuple[int, str] = (0, "")
+    for request in requests(COUNT // 8, 23):
+        calls = 0
+
+        def count(frame: object, event: str, told: object) -> None:
+            nonlocal calls
+            calls += event == "call"
+
+        sys.setprofile(count)
+        try:
+            work(request)
+        finally:
+            sys.setprofile(None)
+        dearest = max(dearest, (calls, json.dumps(request)))
+    assert dearest[0] <= MOST_CALLS, dearest
 
 
 def test_records_come_back_in_whatever_state_and_harm_nothing() -> None:

@@ -222,10 +222,12 @@ def storage_cleared(hand: Hand) -> None:
     wire.send("Storage.clearDataForOrigin", {"origin": origin, "storageTypes": "indexeddb,local_storage"})
     go_to(hand.page, "Change")
     hand.open_list()
-    if hand.model.kept:
+    if hand.model.kept or hand.model.pieces:
         expect(hand.page.locator(".lost")).to_contain_text("was cleared")
         hand.page.get_by_role("button", name="Put them back").tap()
         expect(hand.page.locator(".lost")).to_have_count(0)
+    elif hand.page.get_by_role("button", name="Put them back").count():
+        hand.page.get_by_role("button", name="Put them back").tap()
     hand.type_length()
 
 
@@ -262,7 +264,8 @@ def a_piece(hand: Hand) -> None:
     expect(hand.page.locator(".band-number")).to_be_enabled(timeout=60_000)
     hand.page.locator("#line-entry").fill(line)
     hand.page.locator("#line-entry").press("Enter")
-    expect(hand.page.locator(".piece-row")).to_have_count(len(hand.model.pieces) + 1)
+    rows = hand.page.locator(".piece-row")
+    expect(rows, hand.model.told()).to_have_count(len(hand.model.pieces) + 1)
     hand.model.pieces.append(str(hand.page.locator(".piece-name").last.inner_text()).split("\n")[0])
 
 

@@ -1,6 +1,7 @@
 // Links thrown together: what is written reads again as the same job, and what is damaged opens with few words.
 import { PIECE_KEYS } from "../../web/src/contract";
 import type { Job } from "../../web/src/job/job";
+import { readEverything } from "../../web/src/keep/read_everything";
 import { readShelf } from "../../web/src/kept/records";
 import { decodeJob } from "../../web/src/link/decode";
 import { encodeJob } from "../../web/src/link/encode";
@@ -20,6 +21,7 @@ const PARTS = [
   "\ud800", "\udc00", "<script>", "\"", "'", "__proto__", "constructor", "toString", "format=1", "units=inch", "piece=", "a|b",
   "javascript:alert(1)", "https://example.org/", "°", "′", "½", "−", "x".repeat(500),
 ];
+const ODD: readonly unknown[] = [null, 3, "x", [], {}, [null, 3, { name: 5 }, []], { a: 1, b: null }, [[]], true];
 const text = (): string => Array.from({ length: Math.floor(random() * 6) }, () => pick(PARTS)).join("");
 const whole = (given: string): string => given.replace(/[\uD800-\uDFFF]/gu, "\uFFFD");
 
@@ -63,6 +65,12 @@ for (let n = 0; n < count; n++) {
   if (!same(again.job, opened.job)) faults.push(`does not stay: ${damaged.slice(0, 300)}`);
 
   const shelf = readShelf(pick<unknown>([null, undefined, 1, "x", {}, [null, 1, { format: 1 }, { format: 9, id: text() }], [[]]]));
+  const file = JSON.stringify({ conewright: 1, kept: [{ format: 1, id: text(), name: text(), hash: link, kept_at: "" }, pick<unknown>(ODD)],
+    shop: { entries: pick<unknown>([sent.entries, ...ODD]), drawer: pick<unknown>([sent.drawer, ...ODD]), history: pick<unknown>(ODD) } });
+  const kept = readEverything(random() < 0.5 ? file : file.slice(0, Math.floor(random() * file.length)) + text());
+  if (kept && kept.kept.some(({ hash, name }) => typeof hash !== "string" || typeof name !== "string")) faults.push(`a set-up that is none: ${file}`);
+  if (kept && kept.drawer.some((piece) => PIECE_KEYS.some((key) => typeof piece[key] !== "string"))) faults.push(`a piece that is none: ${file}`);
+  if (kept && Object.values(kept.entries).some((one) => typeof one !== "string")) faults.push(`an entry that is no text: ${file}`);
   if (shelf.records.some(({ hash }) => typeof hash !== "string")) faults.push("a record without its job");
 }
 process.stdout.write(JSON.stringify(faults.slice(0, 10)));

@@ -336,8 +336,10 @@ export const words = {
     lastHeading: "Jobs before this one",
     lastHelp: "The last ten, whether kept or not.",
     untitled: "A job without an answer yet",
-    lost: (count: number) =>
-      `What was kept here was cleared from this browser while the page stood open. The page still holds ${count === 1 ? "the one set-up" : `all ${count} set-ups`}.`,
+    lost: (count: number, shop: boolean) => {
+      const held = [count === 0 ? "" : count === 1 ? "the one set-up" : `all ${count} set-ups`, shop ? "your drawer and shop" : ""];
+      return `What was kept here was cleared from this browser while the page stood open. The page still holds ${held.filter(Boolean).join(" and ")}.`;
+    },
     putBack: "Put them back",
     putBackDone: "They are back.",
     fileTitle: "Conewright: kept set-ups",

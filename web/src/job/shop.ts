@@ -106,6 +106,18 @@ function recordOf({ entries, drawer, history }: Shop): ShopRecord {
   return { format: 1, at: later(), entries, drawer: drawer.map((piece) => ({ ...piece })), history };
 }
 
+/** Whether there is anything of the shop's to lose. */
+export function hasShop(): boolean {
+  const { entries, drawer, history } = shop.peek();
+  return drawer.length > 0 || history.length > 0 || Object.keys(entries).length > 0;
+}
+
+/** Write the shop as this page holds it, after the store was cleared under it; false where the browser refuses. */
+export async function saveAgain(): Promise<boolean> {
+  shopKept.value = await saveShop(recordOf(shop.peek()));
+  return shopKept.value;
+}
+
 /** Read what is kept; to be done before the first job is opened. */
 export async function openShop(): Promise<void> {
   const kept = await loadShop();

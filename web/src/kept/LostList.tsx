@@ -6,11 +6,11 @@ import { lost, putBack } from "./shelf";
 /** The store was cleared while the page stood open: what the page still holds is offered back, at once and as a file. */
 export function LostList() {
   const said = useSignal("");
-  const { records } = lost.value;
-  if (records.length === 0) return <p role="status">{said.value}</p>;
+  const { records, shop } = lost.value;
+  if (records.length === 0 && !shop) return <p role="status">{said.value}</p>;
   return (
     <div class="notice lost" role="alert">
-      <p>{words.kept.lost(records.length)}</p>
+      <p>{words.kept.lost(records.length, shop)}</p>
       <div class="buttons">
         <button
           type="button"
@@ -21,9 +21,11 @@ export function LostList() {
         >
           {words.kept.putBack}
         </button>
-        <a class="button" download="conewright-kept.html" href={linksOf(records)}>
-          {words.kept.asFile}
-        </a>
+        {records.length > 0 && (
+          <a class="button" download="conewright-kept.html" href={linksOf(records)}>
+            {words.kept.asFile}
+          </a>
+        )}
       </div>
     </div>
   );

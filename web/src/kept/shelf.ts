@@ -1,5 +1,6 @@
 import { signal } from "@preact/signals";
 import { createStore, promisifyRequest } from "idb-keyval";
+import { hasShop, saveAgain } from "../job/shop";
 import { Silent, within } from "../store/within";
 import { offerUndo } from "../undo/undo";
 import { words } from "../words";
@@ -15,8 +16,12 @@ export const shelf = signal<Shelf>({ records: [], foreign: [] });
 /** Why nothing can be kept here; empty while keeping works. */
 export const refusal = signal("");
 
-/** What was cleared from the store under this page and can be put back. */
-export const lost = signal<Shelf>({ records: [], foreign: [] });
+/** What was cleared from the store under this page and can be put back; `shop`: that too. */
+export interface Gone extends Shelf {
+  readonly shop: boolean;
+}
+const NOTHING: Gone = { records: [], foreign: [], shop: false };
+export const lost = signal<Gone>(NOTHING);
 
 type Change = (now: Shelf) => Shelf;
 
@@ -54,6 +59,7 @@ function missed(now: Shelf): void {
   lost.value = {
     records: [...before.records, ...records.filter(({ id }) => !known.has(id))],
     foreign: before.foreign.length > 0 || now.foreign.length > 0 ? before.foreign : foreign,
+    shop: hasShop(),
   };
 }
 
@@ -113,8 +119,9 @@ export async function putBack(): Promise<boolean> {
     const there = new Set(records.map(({ id }) => id));
     return { records: [...records, ...gone.records.filter(({ id }) => !there.has(id))], foreign: [...foreign, ...gone.foreign] };
   });
-  if (back) lost.value = { records: [], foreign: [] };
-  return back;
+  if (!back || (gone.shop && !(await saveAgain()))) return false;
+  lost.value = NOTHING;
+  return true;
 }
 
 /** The set-up holds this job from now on, under the name it has. */
