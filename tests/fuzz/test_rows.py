@@ -1,4 +1,4 @@
-"""Lines for the drawer and records of proved cuts, thrown together: read, or refused with place and way out."""
+"""Lines for the drawer and records of proved cuts, thrown together: read, or refused with a way out."""
 
 from __future__ import annotations
 
@@ -17,8 +17,8 @@ from calc.tables import drill_size
 from fuzz.texts import text
 
 COUNT = 50_000 if os.environ.get("CONEWRIGHT_DEEP") else 900
-WORDS = ("drill", "leaf", "x2", "2 off", "±", "0.002 mm", "pin", "block", "thou", "4.2", "4.187", "#7", ";", "1/8")
-ODD: tuple[Any, ...] = (None, True, 0, -1, 1e308, 10**400, "", "x", [], {}, [1], {"a": 1}, float("nan"), math.inf)
+WORDS = ("drill", "leaf", "x2", "2 off", "±", "0.002 mm", "pin", "block", "thou", "4.2", "4.187", "#7", "1/8")
+ODD: tuple[Any, ...] = (None, True, 0, -1, 1e308, 10**400, "", "x", [], {}, [1], {"a": 1}, math.nan, math.inf)
 
 
 def _line(chance: random.Random) -> str:

@@ -1,7 +1,7 @@
-"""Safety of use: a table of what can hurt, and on which steps of which jobs each must stand; and results near a limit.
+"""Safety of use: what can hurt, and on which steps of which jobs it must stand; results near a limit."""
 
-Sources: common practice at machine tools, no single source, as in the hazards themselves. The table is made from
-what the work is (where it turns, what is held, what is cut), not from the words of the steps.
+Sources: common practice at machine tools, no single source, as in the hazards themselves. The table is made
+from what the work is (where it turns, what is held, what is cut), not from the words of the steps.
 """
 
 from __future__ import annotations
@@ -94,8 +94,8 @@ NEVER: dict[str, Callable[[Work, Step], bool]] = {
     "parting": lambda work, step: step["phase"] != "part",
     "blue": lambda work, step: step["phase"] not in ("prove", "finish"),
 }
-HURTS = {"job", "stopped", "swarf", "handle", "parting", "carrier", "screwed_chuck", "far_side", "long_bar", "milling",
-         "filing"}  # fmt: skip
+HURTS = {"job", "stopped", "swarf", "handle", "parting", "carrier", "screwed_chuck", "far_side", "long_bar",
+         "milling", "filing"}  # fmt: skip
 """What takes a finger or more: shown as a danger, not as advice."""
 
 

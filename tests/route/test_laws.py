@@ -7,12 +7,10 @@ must not be led to a step that an earlier one has made impossible.
 from __future__ import annotations
 
 import re
-from functools import cache
 from typing import Any
 
 import pytest
 
-from calc.job import work
 from calc.sheet import PHASES
 from route.jobs import DRAWER, a_job, sheet
 
