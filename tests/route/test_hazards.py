@@ -1,4 +1,4 @@
-"""Safety of use: what can hurt, and on which steps of which jobs it must stand; results near a limit."""
+"""Safety of use: what can hurt, and on which steps of which jobs it must stand; results near a limit.
 
 Sources: common practice at machine tools, no single source, as in the hazards themselves. The table is made
 from what the work is (where it turns, what is held, what is cut), not from the words of the steps.
