@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import base64
-import gzip
 import shutil
 from pathlib import Path
 
@@ -49,9 +48,7 @@ def _assemble(node: Node, work: Path) -> str:
         site.bundle(node, source, work / name, site.fixed({}, one_file=True))
     told = {name: (work / name).read_text("utf-8").strip() for name in programs}
     first, program = _inside(told["first.js"]), _inside(told["main.js"])
-    # No time in the head, so that the same content gives the same file.
-    worker = gzip.compress(told["worker.js"].encode(), mtime=0)
-    parts = _part("boot.js", _inside(told["boot.js"])) + _part("worker.js", _letters(worker))
+    parts = "".join(_part(name, _inside(told[name])) for name in ("boot.js", "worker.js"))
     for file in files_below(runtime.RUNTIME):
         # The runtime's programs are a part of the worker's; what was traced stays at home.
         if file.suffix not in (".mjs", ".json"):

@@ -1,5 +1,5 @@
 import { ANEW } from "../worker/messages";
-import type { FileParts } from "../worker/one_file";
+import { type FileParts, PROGRAM } from "../worker/one_file";
 
 /** Whether everything is in one file, opened without a server. Filled in by the site build. */
 declare const IN_ONE_FILE: boolean;
@@ -35,8 +35,8 @@ function openFromFile(): Worker {
   const parts: FileParts = Object.fromEntries(
     [...document.querySelectorAll<HTMLElement>("script[data-part]")].map((part) => [part.dataset["part"], part.textContent ?? ""]),
   );
-  const boot = new Blob([parts["boot.js"] ?? ""], { type: "text/javascript" });
-  const worker = new Worker(URL.createObjectURL(boot));
+  const program = PROGRAM.map((name) => `${parts[name] ?? ""}\n`);
+  const worker = new Worker(URL.createObjectURL(new Blob(program, { type: "text/javascript" })));
   worker.postMessage(parts);
   return worker;
 }
