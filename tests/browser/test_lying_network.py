@@ -139,8 +139,9 @@ def test_at_an_update_the_old_build_goes_on_until_the_new_one_is_whole(
         assert page.evaluate(STORED) == {each: [_hashes(old)[each]] for each in names}
         served = page.evaluate(SERVED, name)
         assert served == hashlib.sha256(old[name]).hexdigest(), "the old build answers with the old file"
-        liar.lies = {}
+        liar.lies, liar.asked = {}, []
         assert page.evaluate(REGISTER) == "installed", (name, lie)
+        assert {each for each in liar.asked if each in names} == {name}, "what stayed was fetched again"
         stored = page.evaluate(STORED)
         assert sorted(stored[name]) == sorted([_hashes(old)[name], _hashes(liar.site)[name]])
         # Back to the old build for the next file: the new worker goes, with what it stored.
