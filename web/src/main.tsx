@@ -6,6 +6,7 @@ import { followChanges } from "./job/past";
 import { followShop, openShop } from "./job/shop";
 import { startSwitching } from "./job/units";
 import { followKeys } from "./keypad/press";
+import { keptName } from "./kept/in_hand";
 import { followShelf } from "./kept/shelf";
 import { followMarks } from "./job/marks";
 import { followPrinting } from "./paper/print";
@@ -30,7 +31,7 @@ async function start(): Promise<void> {
   followFocus();
   followKeys();
   followMarks();
-  followPrinting();
+  followPrinting(keptName);
   followInstalling();
   const place = document.getElementById("app");
   if (place) {

@@ -20,6 +20,7 @@ from calc.quantities import (
     shown_rate,
 )
 from calc.setting import bar
+from calc.setting.common import turned_words
 from calc.sheet import Both, Figure, Row, Stage, Table, Working, same
 from calc.stages.common.form import Form
 from calc.stages.common.job_facts import Job
@@ -51,6 +52,7 @@ COLUMNS = (
     "From memory",
 )
 SOURCE = "The tables of tapers; the source of each datum stands beside it in the stage Taper"
+SIDES = "for the sides of the bar and of the tool as in Setting"
 NONE = "–"
 BAR_ONLY = "The chart is for a sine bar beside the top slide (compound): pick that method of setting for it."
 
@@ -94,9 +96,31 @@ def sheet(job: Job) -> Stage:
         table=Table(COLUMNS, []),
         later=names,
     )
+    found = [figure, *_swings(bench, names)]
     centres = _bar(bench)[form.system]
     drawer = "this drawer" if bench.pieces else "an empty drawer: heights only"
-    return Stage(ID, TITLE, f"{many} for the sine bar of {centres} and {drawer}", form.fields, [figure])
+    return Stage(ID, TITLE, f"{many} for the sine bar of {centres} and {drawer}", form.fields, found)
+
+
+def _swings(bench: Bench, names: Sequence[str]) -> list[Figure]:
+    """Which way the top slide is swung and which roller takes the stack, by the end that is the small one."""
+    taper = _named(names[0]) if names else None
+    if taper is None:
+        return []
+    cone = standard(Form({"taper.size": taper.size}, "mm"), taper.series).cone
+    if cone is None:
+        return []
+    rows = []
+    for end in ("tailstock", "headstock"):
+        task = bench.task(cone, end)
+        plan = None if bench.way.refusal(task) else bench.way.set_up(task).plan
+        if plan is not None and plan.swing != "none":
+            cells = (f"to the {end}", turned_words(plan.swing), plan.stack_pin)
+            rows.append(Row([same(cell) for cell in cells]))
+    if not rows:
+        return []
+    table = Table(("Small end", "swing the top slide (compound)", "stack under the roller at the"), rows)
+    return [Figure("chart.swing", "Swing and roller", len(rows), "1", shown=same(SIDES), table=table)]
 
 
 def refusal(bench: Bench | None) -> str:

@@ -22,6 +22,7 @@ from calc.stages.proving.change_figures import change_figures
 from calc.stages.proving.facts import Proved, ProvingFacts
 from calc.stages.proving.left_figures import left_figures, standing_figures
 from calc.stages.proving.said import BAYES, GEOMETRY, SYSTEMS, seconds, sided, signed
+from calc.stages.proving.stand_off_card import CARD, stand_off_card
 
 LABELS: Mapping[int | str, str] = {way.ID: way.LABEL for way in WAYS}
 DECISIONS = {
@@ -42,6 +43,9 @@ def figures(facts: ProvingFacts, internal: bool, system: str) -> list[Figure]:
         found += left_figures(proved, internal)
     if facts.part is not None:
         found += standing_figures(facts)
+        cone = facts.part.cone
+        if cone.rate > 0.0 and not any(each.id == CARD for each in found):
+            found.append(stand_off_card(cone))
     return found
 
 

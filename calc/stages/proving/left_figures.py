@@ -2,14 +2,12 @@
 
 from __future__ import annotations
 
-import math
-
-from calc.cone import Cone
 from calc.doubt.figures import figure
 from calc.quantities import plus_minus_angle, shown_angle, shown_length
-from calc.sheet import Figure, Row, Table, Working, same
+from calc.sheet import Figure, Working, same
 from calc.stages.proving.facts import Proved, ProvingFacts
 from calc.stages.proving.said import GEOMETRY, SYSTEMS, seconds, sided, signed
+from calc.stages.proving.stand_off_card import stand_off_card
 
 
 def left_figures(proved: Proved, internal: bool) -> list[Figure]:
@@ -68,47 +66,8 @@ def left_figures(proved: Proved, internal: bool) -> list[Figure]:
         )
     )
     if cone.rate > 0.0:
-        found.append(_card(cone, size.most.value, size.least.value))
+        found.append(stand_off_card(cone, (size.most.value, size.least.value)))
     return found
-
-
-def _card(cone: Cone, most: float, least: float) -> Figure:
-    """A stand-off card: mm off home, on diameter, on radius, by the top slide."""
-    half = cone.half_angle
-    rows = [
-        _card_row("now", most, cone, half),
-        _card_row("once the angle is right", least, cone, half),
-    ]
-    for off in (10.0, 5.0, 2.0, 1.0, 0.5, 0.2, 0.1):
-        rows.append(_card_row("", off * cone.rate, cone, half))
-    columns = ["", "Gauge off home", "Off the diameter", "Cross-slide (radius)", "Or top slide (compound)"]
-    return Figure(
-        "proving.stand_off_card",
-        "Stand-off card",
-        most / cone.rate,
-        "mm",
-        shown=shown_length(most / cone.rate, 0.02),
-        working=[
-            Working(
-                "diameter = stand-off × taper; top slide = stand-off / cos(half angle)",
-                shown_length(cone.rate),
-                "On diameter for 1 mm (0.039 in) of stand-off.",
-            )
-        ],
-        source=GEOMETRY,
-        table=Table(columns, rows),
-    )
-
-
-def _card_row(label: str, diameter: float, cone: Cone, half: float) -> Row:
-    off = diameter / cone.rate
-    cells = [
-        same(label),
-        shown_length(off, 0.02),
-        shown_length(diameter, 0.001),
-        shown_length(diameter / 2, 0.001),
-    ]
-    return Row([*cells, shown_length(off / math.cos(half), 0.02)], best=label == "now")
 
 
 def standing_figures(facts: ProvingFacts) -> list[Figure]:

@@ -1,6 +1,8 @@
 import { useSignal } from "@preact/signals";
 import { inOneFile } from "../bridge/open_worker";
 import { Segments } from "../parts/Segments";
+import { keptName } from "../kept/in_hand";
+import { cardImage } from "../paper/card_image";
 import { words } from "../words";
 import { type Along, codeOf, shortLink } from "./share";
 
@@ -24,6 +26,10 @@ export function ShareJob() {
   const share = async () => {
     const url = await shortLink(along.value);
     await navigator.share({ title: words.name, url }).catch(() => undefined);
+  };
+  const picture = async () => {
+    const made = await cardImage(keptName()).catch(() => null);
+    said.value = made ? await handOver(made) : words.share.noPicture;
   };
   const show = async () => {
     if (code.value) return (code.value = null);
@@ -55,6 +61,7 @@ export function ShareJob() {
         {!inOneFile && (
           <button type="button" aria-expanded={code.value !== null} onClick={() => void show()}>{words.share.code}</button>
         )}
+        <button type="button" onClick={() => void picture()}>{words.share.picture}</button>
         <button type="button" onClick={() => print()}>{words.job.print}</button>
       </div>
       {inOneFile && <p class="help">{words.oneFile.share}</p>}
@@ -63,6 +70,20 @@ export function ShareJob() {
       {byHand.value && <textarea readOnly aria-label={words.job.copy} rows={4} value={byHand.value} />}
     </section>
   );
+}
+
+/** By the device's own sharing where it takes files, else as a file; what the page says of it. */
+async function handOver(file: File): Promise<string> {
+  if (navigator.canShare?.({ files: [file] })) {
+    await navigator.share({ files: [file] }).catch(() => undefined);
+    return "";
+  }
+  const link = document.createElement("a");
+  link.href = URL.createObjectURL(file);
+  link.download = file.name;
+  link.click();
+  setTimeout(() => URL.revokeObjectURL(link.href), 60_000);
+  return words.share.saved(file.name);
 }
 
 /** Always dark on light, whatever the look: a camera wants it so. */

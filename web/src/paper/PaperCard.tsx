@@ -7,7 +7,7 @@ import { pick, Value } from "../parts/Value";
 import { words } from "../words";
 
 /** The job on one sheet of paper: what to set, the steps to tick, the picture, what was found. */
-export function PaperCard() {
+export function PaperCard({ name }: { readonly name: string }) {
   const sheet = answer.value?.sheet;
   if (!sheet) return null;
   const lead = leadOf(sheet);
@@ -16,7 +16,7 @@ export function PaperCard() {
     <article>
       <header>
         <h1>{pick(lead.title)}</h1>
-        <p>{new Date().toLocaleDateString()}</p>
+        <p class="paper-name">{words.paper.name} <span>{name}</span> {new Date().toLocaleDateString()}</p>
       </header>
       {job.value.invented && <p><b>{words.demo.mark}</b></p>}
       <div class="paper-top">
@@ -31,7 +31,9 @@ export function PaperCard() {
           {lead.rows.map(({ id, label, text }) => <p key={id}>{pick(label)}: <b>{pick(text)}</b></p>)}
           {leads.map((figure) => <p key={figure.id}>{figure.label}: <b>{pick(figure.shown)}</b></p>)}
         </div>
-        <Picture text={lead.pictures[0]} />
+        <div>
+          {lead.pictures.map((text) => <Picture key={text} text={text} />)}
+        </div>
       </div>
       <Danger />
       <div class="paper-steps">

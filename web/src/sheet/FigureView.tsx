@@ -12,8 +12,11 @@ import { Working } from "./Working";
 /** So many rows always show; more are folded on a phone, where they would push everything else away. */
 const FEW_ROWS = 3;
 
-/** With fewer rows than this a table is read where it stands, and prints with its stage. */
-const WORTH_A_SHEET = 12;
+/** With fewer rows than this a table is read where it stands. */
+const WORTH_A_SHEET = 6;
+
+/** A table of more rows is offered for paper while it stands folded too. */
+const ALWAYS_WORTH_IT = 12;
 
 /** One figure: its name and value are a button that opens the working; table and drawing stand beneath. */
 export function FigureView({ figure }: { readonly figure: Figure }) {
@@ -55,7 +58,7 @@ function FigureTable({ figure }: { readonly figure: Figure }) {
         </div>
       )}
       {(short || shown.value) && <TableView table={table} label={figure.label} />}
-      {table.rows.length > WORTH_A_SHEET && (
+      {(table.rows.length > ALWAYS_WORTH_IT || (table.rows.length > WORTH_A_SHEET && shown.value)) && (
         <div class="buttons">
           <PrintButton figure={figure} table={table} />
         </div>
