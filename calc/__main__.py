@@ -240,7 +240,14 @@ def wall_chart(request: Mapping[str, Any]) -> WallChart:
     rows: list[list[str]] = []
     for figure in stage["figures"]:
         told += [each["numbers"][system] for each in figure["working"]]
-        columns, names = figure["table"]["columns"], figure["later"]
+        names = figure["later"]
+        if not names:
+            # A short table is said in lines, each cell under its column's name.
+            for row in figure["table"]["rows"]:
+                cells = zip(figure["table"]["columns"], row["cells"], strict=True)
+                told.append(", ".join(f"{column} {cell[system]}" for column, cell in cells))
+            continue
+        columns = figure["table"]["columns"]
         for start in range(0, len(names), CHART_BATCH):
             wanted = {"figure": figure["id"], "items": names[start : start + CHART_BATCH]}
             part: Any = work({**request, "later": wanted})

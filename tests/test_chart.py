@@ -303,6 +303,7 @@ def test_terminal_prints_the_chart_in_columns() -> None:
     lines = text.splitlines()
     assert "invented" in lines[0] and "9 tapers for the sine bar of 100.00 mm" in text
     assert max(map(len, lines)) <= 132
+    assert any("Small end to the tailstock" in line and "roller at the tailstock" in line for line in lines)
     rule = next(line for line in lines if set(line) == {"-", " "})
     columns = [match.span() for match in re.finditer("-+", rule)]
     assert len(columns) == len(chart.COLUMNS)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 import shutil
+import struct
 import subprocess
 from collections.abc import Callable, Iterator
 from pathlib import Path
@@ -11,8 +12,10 @@ from pathlib import Path
 import pytest
 from playwright.sync_api import BrowserContext, Page, expect
 
+from calc.job import work
 from in_browser import Served
-from page_parts import Sheet, both, open_stage, serve_worker, sheet_of_a_chart, worker_that_answers
+from page_parts import Sheet, both, go_to, open_stage, serve_worker, sheet_of_a_chart, worker_that_answers
+from route.jobs import a_job
 
 COLUMNS = (
     "Taper",
@@ -160,3 +163,67 @@ def test_a_table_worked_out_later_is_not_printed_with_the_card(opened: Page) -> 
     expect(opened.locator(".paper table")).to_be_visible()
     expect(opened.locator(".paper-card")).to_be_hidden()
     assert opened.locator(".paper tbody tr").count() == opened.locator(".later tbody tr").count()
+
+
+LONGEST = (26, 99)
+"""Of the invented jobs, one of the longest routes in millimetres and one in inches."""
+
+
+@needs_poppler
+@pytest.mark.parametrize("seed", LONGEST)
+def test_the_card_with_the_longest_route_is_one_sheet(
+    page: Page, served: Served, tmp_path: Path, seed: int
+) -> None:
+    sheet = work(a_job(seed))
+    serve_worker(page, worker_that_answers(sheet))
+    page.goto(f"{served.address}#format=1&units={sheet['units']}")
+    expect(page.locator(".glance .picture svg")).to_be_visible()
+    for paper in ("A4", "Letter"):
+        pdf = tmp_path / f"{paper}.pdf"
+        pdf.write_bytes(page.pdf(format=paper))
+        assert _pages(pdf.read_bytes()) == 1
+        text = re.sub(r"\s+", " ", _text(pdf, 1))
+        assert "Name" in text and text.count("Keep the set-up") == 1
+        (width, height), (left, top, right, bottom) = _ink(pdf, 1)
+        assert left > 0 and top > 0 and right < width - 1 and bottom < height - 1
+        assert bottom - top > 0.75 * height, "the letters could be larger"
+    # The same job, to send: as large as a phone shows sharply, all of the route on it.
+    go_to(page, "Keep")
+    with page.expect_download() as saved:
+        page.get_by_role("button", name="As a picture").tap()
+    png = saved.value.path().read_bytes()
+    assert png[:8] == b"\x89PNG\r\n\x1a\n" and saved.value.suggested_filename.endswith(".png")
+    wide, tall = struct.unpack(">II", png[16:24])
+    assert wide >= 700 and tall > 3 * wide
+    assert len(png) > 100_000, "hardly anything is drawn on it"
+
+
+def test_the_stand_off_card_is_a_sheet_to_hang(opened: Page, tmp_path: Path) -> None:
+    open_stage(opened, "proving")
+    card = opened.locator("[data-figure='proving.stand_off_card']")
+    card.get_by_role("button", name=re.compile("rows")).tap()
+    opened.evaluate("window.print = () => undefined")
+    card.get_by_role("button", name="Print this table").tap()
+    expect(opened.locator(".paper")).to_have_count(1)
+    assert _pages(opened.pdf(format="A4")) == 1
+    opened.emulate_media(media="print")
+    sheet = opened.locator(".paper")
+    assert "Morse 2" in sheet.inner_text() and "Gauge off home" in sheet.inner_text()
+    points = sheet.evaluate("(one) => parseFloat(getComputedStyle(one).fontSize) * 0.75")
+    assert points >= 13, "read from a step away"
+
+
+def test_a_picture_on_the_card_keeps_its_letters(page: Page, served: Served) -> None:
+    """At 360 px no letter is under 12 px, however little the screen leaves the picture."""
+    for seed in (0, 3, 5):
+        sheet = work(a_job(seed))
+        page.unroute_all()
+        serve_worker(page, worker_that_answers(sheet))
+        page.goto("about:blank")
+        page.goto(f"{served.address}#format=1&units={sheet['units']}&invented=yes")
+        expect(page.locator(".glance .picture svg")).to_be_visible()
+        least = page.locator(".glance .picture svg").evaluate(
+            "(one) => Math.min(...[...one.querySelectorAll('text')].map("
+            "(text) => parseFloat(getComputedStyle(text).fontSize) * one.getScreenCTM().a))"
+        )
+        assert least >= 11.99, (seed, least)
