@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from functools import cache
 from math import asin, cos, pi, sin
 
 from calc.drawings import svg
@@ -15,6 +16,7 @@ LEAST, MOST = 0.05, 0.45
 """Depths of a flat that are drawn true, as parts of the diameter."""
 
 
+@cache
 def centre_height_picture() -> str:
     """The tool's tip level with the point of a centre in the tailstock, seen from the operator's side."""
     picture = Picture()
@@ -35,6 +37,35 @@ def centre_height_picture() -> str:
         level + 76,
         "Centre height by a centre",
         "Seen from the operator's side: the tool's tip is level with the point of a centre in the tailstock.",
+    )
+
+
+@cache
+def boring_height_picture(cut_side: str) -> str:
+    """A boring tool's tip level with the point of a centre, seen from the tailstock along the axis.
+
+    cut_side: "operator" or "far", where the tip points; the operator stands on the left.
+    """
+    picture = Picture()
+    level, centre_x, apart = 60.0, 170.0, 84.0
+    out = -1.0 if cut_side == "operator" else 1.0
+    picture.line([(0, level), (WIDTH, level)], SOFT, FINE, "14 4 3 4", role="axis")
+    picture.circle((centre_x, level), 18, PAPER, INK, HEAVY, role="centre")
+    picture.circle((centre_x, level), 3, INK, INK, FINE, role="point")
+    bar_x = centre_x + out * apart
+    picture.circle((bar_x, level + 5), 19, TINT, INK, HEAVY, role="boring-bar")
+    tip = [(bar_x + out * 12, level), (bar_x + out * 32, level), (bar_x + out * 14, level + 14)]
+    picture.shape(tip, INK, role="tool")
+    picture.text((centre_x, level - 24), "centre's point", "middle")
+    picture.text((bar_x, level + 42), "boring bar", "middle")
+    picture.text((4, 16), "operator", bold=True)
+    picture.text((WIDTH - 4, 16), "far side", "end")
+    picture.text((WIDTH / 2, level + 66), "tip level with the centre's point", "middle", bold=True)
+    picture.text((WIDTH / 2, level + 84), "seen from the tailstock", "middle")
+    return picture.finished(
+        level + 92,
+        "Centre height of a boring tool",
+        "Seen from the tailstock along the axis: the boring tool's tip is level with the centre's point.",
     )
 
 

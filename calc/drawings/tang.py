@@ -13,7 +13,7 @@ from calc.machining.flats import run_out
 
 ROUND = 104.0
 """The turned end's diameter in the picture's units, in both views, which share one scale."""
-END_X, SIDE_X, TOP, BETWEEN, LABEL_X = 78.0, 322.0, 24.0, 62.0, 147.0
+END_X, SIDE_X, TOP, BETWEEN, LABEL_X = 68.0, 322.0, 24.0, 62.0, 136.0
 LONGEST = 146.0
 """Room for the flats and their run-out together."""
 

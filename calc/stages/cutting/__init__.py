@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from calc.cone import Cone
-from calc.drawings.at_bench import centre_height_picture
+from calc.drawings.at_bench import boring_height_picture, centre_height_picture
 from calc.drawings.bites import travel_picture
 from calc.setting import WAYS
 from calc.sheet import Stage, Step
@@ -82,12 +82,13 @@ def sheet(job: Job) -> Stage:
 
 
 def _pictured(found: list[Step], job: Job, cut: Cutting) -> list[Step]:
-    """The steps, centre height with its picture where the tool is a turning tool on the operator's side."""
+    """The steps, centre height with its picture; none for a turning tool on the far side."""
     bench = job.found(SettingFacts).bench
-    if cut.internal or (bench is not None and bench.cut_side == "far"):
+    side = bench.cut_side if bench is not None else "operator"
+    if side == "far" and not cut.internal:
         return found
-    height = f"{ID}.tool_height"
-    return [replace(each, drawing=centre_height_picture()) if each.id == height else each for each in found]
+    drawing = boring_height_picture(side) if cut.internal else centre_height_picture()
+    return [replace(each, drawing=drawing) if each.id == f"{ID}.tool_height" else each for each in found]
 
 
 def _line(job: Cutting) -> str:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
+from calc.drawings.blue_lines import lines_picture, rubbed_picture
 from calc.gauging import contact
 from calc.gauging.judge import CHANGE, DONE
 from calc.gauging.way import Part
@@ -20,6 +21,8 @@ from calc.stages.proving.said import read_off
 
 SYSTEMS = ("mm", "inch")
 USUAL = contact.ID
+LINES, RUBBED = 3, 5
+"""Of the steps of proving by blue, the one that draws its lines and the one that reads them."""
 
 
 def steps(facts: ProvingFacts, picture: str, cut: Cutting | None) -> list[Step]:
@@ -77,8 +80,14 @@ def _amount(mm: float) -> Both:
 def _how(way: str, part: Part) -> list[Step]:
     said = BY_ID[way].steps(part)
     cautions = (STOPPED.id, WARM.id, BLUE.id) if way == contact.ID else (STOPPED.id, WARM.id)
+    drawn = {LINES: lines_picture(), RUBBED: rubbed_picture(part.form)} if way == contact.ID else {}
     return [
-        _step(f"{way}_{place}", same(text), cautions=cautions if place == 1 else ())
+        _step(
+            f"{way}_{place}",
+            same(text),
+            cautions=cautions if place == 1 else (),
+            drawing=drawn.get(place, ""),
+        )
         for place, text in enumerate(said, 1)
     ]
 

@@ -119,9 +119,28 @@ def _steps(bench: Bench, made: SetUp) -> list[Step]:
     return [replace(step, drawing=pictures.get(step.id, "")) for step in both_systems(steps_in)]
 
 
+KEY_STEP = {
+    "one_dial": "indicator",
+    "two_dials": "along",
+    "master": "indicator",
+    "set_over": "over",
+    "attachment": "guide",
+    "graduations": "swing",
+    "collars": "collars",
+    "plate": "sweep",
+}
+"""The step of each way that the way's own picture shows; the sine bar's steps have smaller ones."""
+
+
 def _step_pictures(bench: Bench, made: SetUp) -> dict[str, str]:
     """Small pictures by the id of the step that they help."""
     plan, search = made.answer.plan, made.search
+    if bench.way.ID in KEY_STEP:
+        key = f"{ID}.{KEY_STEP[bench.way.ID]}"
+        drawn = {key: way_picture(bench.way.ID, made.task, made.answer)}
+        if plan is not None and plan.swing != "none" and bench.way.CUTS_BY != "carriage":
+            drawn.setdefault(f"{ID}.swing", swing_picture(plan))
+        return drawn
     if plan is None or plan.swing == "none" or bench.way.CUTS_BY == "carriage":
         return {}
     found = {f"{ID}.swing": swing_picture(plan)}
