@@ -34,7 +34,7 @@ def stand_off_card(cone: Cone, left: tuple[float, float] | None = None) -> Figur
     if left is not None:
         most, least = (diameter / cone.rate for diameter in left)
         rows = [
-            Row([same("now"), *_cells(cone, most, most)], best=True),
+            Row([same("now"), *_cells(cone, most, most)]),
             Row([same("once the angle is right"), *_cells(cone, least, least)]),
         ]
     head = [] if left is None else [same("")]

@@ -31,9 +31,7 @@ export function PaperCard({ name }: { readonly name: string }) {
           {lead.rows.map(({ id, label, text }) => <p key={id}>{pick(label)}: <b>{pick(text)}</b></p>)}
           {leads.map((figure) => <p key={figure.id}>{figure.label}: <b>{pick(figure.shown)}</b></p>)}
         </div>
-        <div>
-          {lead.pictures.map((text) => <Picture key={text} text={text} />)}
-        </div>
+        {lead.pictures.map((text) => <Picture key={text} text={text} />)}
       </div>
       <Danger />
       <div class="paper-steps">

@@ -6,7 +6,7 @@ import { leadOf } from "../job/lead";
 import { TableRows } from "../parts/Table";
 import { pick } from "../parts/Value";
 import { words } from "../words";
-import { fit, LENGTHWISE, TABLE } from "./fit";
+import { fit, LENGTHWISE, type Range, TABLE } from "./fit";
 import { beginPrinting, paper } from "./paper";
 
 /** A table of more columns than this goes on paper lengthwise. */
@@ -16,8 +16,9 @@ const MANY = 7;
 const FEW = 3;
 
 /** Letters in points: a card to hang is read from a step away; more rows than fit at the least go on to the next sheet. */
-const LEAST = 7;
-const MOST = 22;
+const POINTS: Range = { name: "--points", unit: "pt", least: 7, most: 22, step: 0.1 };
+/** Then the rows stand as far apart as the sheet allows. */
+const ROOM: Range = { name: "--room", unit: "em", least: 0.2, most: 1.2, step: 0.02 };
 
 /** The table that is printed by itself; on the screen it is not to be seen. */
 export function PaperTable() {
@@ -26,22 +27,25 @@ export function PaperTable() {
   const broad = (sheet?.table.columns.length ?? 0) > MANY;
   useEffect(() => {
     if (!sheet || !box.current) return;
-    fit(box.current, broad ? LENGTHWISE : TABLE, LEAST, MOST);
+    fit(box.current, broad ? LENGTHWISE : TABLE, POINTS);
+    fit(box.current, broad ? LENGTHWISE : TABLE, ROOM);
     beginPrinting();
   }, [sheet]);
   if (!sheet) return null;
   const { stage, figure, table } = sheet;
   const now = answer.value?.sheet;
-  const beside = (stage?.figures ?? []).filter((one) => one.id !== figure.id && one.table && one.table.rows.length <= FEW && !one.later?.length);
+  // A chart is its whole stage on one sheet; any other table is one figure of it.
+  const whole = Boolean(figure.later?.length);
+  const beside = whole ? (stage?.figures ?? []).filter((one) => one.table && one.table.rows.length <= FEW && !one.later?.length) : [];
   return (
     <section class={broad ? "paper broad" : "paper"} aria-hidden="true" ref={box}>
       <header>
-        <h2>{figure.later?.length ? (stage?.title ?? figure.label) : figure.label}</h2>
+        <h2>{whole ? (stage?.title ?? figure.label) : figure.label}</h2>
         <p>
-          {!figure.later?.length && now && <b>{pick(leadOf(now).title)}</b>} {new Date().toLocaleDateString()}
+          {!whole && now && <b>{pick(leadOf(now).title)}</b>} {new Date().toLocaleDateString()}
         </p>
       </header>
-      <p>{stage?.line}</p>
+      {whole && <p>{stage?.line}</p>}
       {job.value.invented && <p>{words.demo.mark}</p>}
       {beside.map((one) => <Short key={one.id} figure={one} />)}
       <table>

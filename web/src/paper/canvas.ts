@@ -83,9 +83,11 @@ export class Strip {
   }
 }
 
-/** A picture by itself has no page to take its colours from: each takes its fallback, on white. */
+/** A picture by itself has no page to take its colours from: those of daylight, on white. */
+const INKS: Readonly<Record<string, string>> = { ink: "#000", paper: "#fff", soft: "#45474a", mark: "#0f3d82", tint: "#e9ebf0" };
+
 function onPaper(text: string, wide: number, tall: number): string {
-  return text.replace(/var\(--[\w-]+,\s*([^)]+)\)/g, "$1").replace('width="100%"', `width="${wide}" height="${tall}"`);
+  return text.replace(/var\(--([\w-]+),\s*([^)]+)\)/g, (_, name: string, fallback: string) => INKS[name] ?? fallback).replace('width="100%"', `width="${wide}" height="${tall}"`);
 }
 
 /** The text in lines that are at most `room` wide; a word that is wider stands by itself. */

@@ -1,10 +1,9 @@
 import { render } from "preact";
-import { fit, UPRIGHT } from "./fit";
+import { fit, type Range, UPRIGHT } from "./fit";
 import { PaperCard } from "./PaperCard";
 
 /** Letters of the card on paper, in points: as large as one sheet allows, and never so small that nobody reads them. */
-const LEAST = 5;
-const MOST = 11;
+const POINTS: Range = { name: "--points", unit: "pt", least: 5, most: 11, step: 0.1 };
 
 /** Where the card for paper stands: only while something is being printed, so that typing never waits for it; `name`, of the job. */
 export function followPrinting(name: () => string): void {
@@ -14,7 +13,7 @@ export function followPrinting(name: () => string): void {
   // Drawn in the same moment: the browser takes its picture of the page when this returns.
   const show = () => {
     render(<PaperCard name={name()} />, box);
-    fit(box, UPRIGHT, LEAST, MOST);
+    fit(box, UPRIGHT, POINTS);
   };
   addEventListener("beforeprint", show);
   const media = matchMedia("print");
