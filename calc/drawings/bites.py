@@ -70,7 +70,7 @@ def travel_picture(
         if len(bites) > 1:
             middle = (left + right) / 2
             label = f"section {index}" if right - left > 64 else str(index)
-            picture.text((middle, y + BAR - 2.5), label, "middle", MARK, size=13.5, halo=ground)
+            picture.text((middle, y + BAR - 2.5), label, "middle", MARK, halo=ground)
         y += BAR + 5
     lines = [svg.fitted(travel_text, WIDTH - 12)]
     if len(bites) > len(shown):

@@ -16,9 +16,9 @@ const MANY = 7;
 const FEW = 3;
 
 /** Letters in points: a card to hang is read from a step away; more rows than fit at the least go on to the next sheet. */
-const POINTS: Range = { name: "--points", unit: "pt", least: 7, most: 22, step: 0.1 };
+const POINTS: Range = { name: "--points", unit: "pt", least: 6.5, most: 22, step: 0.1 };
 /** Then the rows stand as far apart as the sheet allows. */
-const ROOM: Range = { name: "--room", unit: "em", least: 0.2, most: 1.2, step: 0.02 };
+const ROOM: Range = { name: "--room", unit: "em", least: 0.1, most: 1.2, step: 0.02 };
 
 /** The table that is printed by itself; on the screen it is not to be seen. */
 export function PaperTable() {
