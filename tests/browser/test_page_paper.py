@@ -187,6 +187,8 @@ def test_the_card_with_the_longest_route_is_one_sheet(
         (width, height), (left, top, right, bottom) = _ink(pdf, 1)
         assert left > 0 and top > 0 and right < width - 1 and bottom < height - 1
         assert bottom - top > 0.75 * height, "the letters could be larger"
+    if seed != LONGEST[0]:
+        return
     # The same job, to send: as large as a phone shows sharply, all of the route on it.
     go_to(page, "Keep")
     with page.expect_download() as saved:
