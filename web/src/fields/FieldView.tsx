@@ -1,3 +1,4 @@
+import { useComputed } from "@preact/signals";
 import type { Field } from "../contract";
 import { useRef } from "preact/hooks";
 import { write, written } from "../job/job";
@@ -47,19 +48,21 @@ export function FieldView({ field }: { readonly field: Field }) {
 }
 
 /** "read as 100 mm" beside "100" with mm behind it says nothing new. */
-function isNews(field: Field): boolean {
+function isNews(field: Field, text: string): boolean {
   const plain = (text: string) => text.replace(/\s/g, "").toLowerCase();
   const read = plain((field.read ?? "").replace(/^read as /, ""));
-  const typed = plain(written(field.id));
+  const typed = plain(text);
   return read !== "" && read !== typed && read !== typed + plain(field.unit ?? "");
 }
 
 function OneField({ field: asked }: { readonly field: Field }) {
   const last = useRef<Field["wrong"]>(null);
+  // Its own text alone, so that a key in another field does not draw this one again.
+  const text = useComputed(() => written(asked.id)).value;
   // While it is being typed, what was wrong before stands still; what is wrong now is said after a pause.
   const wrong = asked.wrong && typing.value === asked.id ? last.current : asked.wrong;
   last.current = wrong;
-  const field: Field = { ...asked, wrong: wrong ?? null, read: isNews(asked) ? (asked.read ?? "") : "" };
+  const field: Field = { ...asked, wrong: wrong ?? null, read: isNews(asked, text) ? (asked.read ?? "") : "" };
   const id = `field-${field.id}`;
   const props = { field, id, describedBy: describing(field, id) };
   return (
