@@ -2,6 +2,7 @@ import { render } from "preact";
 import { App } from "./frame/App";
 import { startAnswering, startEngine } from "./job/answer";
 import { openFirstJob } from "./begin/first";
+import { followSheets, showLastSheet } from "./job/first_sheet";
 import { followChanges } from "./job/past";
 import { followShop, openShop } from "./job/shop";
 import { startSwitching } from "./job/units";
@@ -23,6 +24,7 @@ async function start(): Promise<void> {
   await openShop();
   await openFirstJob();
   startAnswering();
+  await showLastSheet();
   startSwitching();
   followAddress();
   followBack();
@@ -39,6 +41,7 @@ async function start(): Promise<void> {
     render(<App />, place);
   }
   followShelf();
+  followSheets();
   startOffline();
 }
 

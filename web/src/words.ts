@@ -24,6 +24,9 @@ export const words = {
     unreadable: (reason: string) => `The answer could not be read (${reason}). Your job is kept.`,
     retry: "Try again",
     soon: "in a moment",
+    checking: "As it stood last time; being checked while the calculating part starts.",
+    overtaken: "Your change is kept. It is answered as soon as the calculating part has started.",
+    corrected: "Checked: what stood here before was not right, and is corrected.",
     waiting: "Your job is here; its figures come as soon as the calculating part has started.",
   },
   units: {

@@ -1,7 +1,7 @@
 import { useEffect, useRef } from "preact/hooks";
 import { useSignal } from "@preact/signals";
 import type { Figure } from "../contract";
-import { answer } from "../job/answer";
+import { answer, overtaken } from "../job/answer";
 import { fieldIn, figureIn, type Lead, leadOf } from "../job/lead";
 import { chosenUnits, switchUnits } from "../job/units";
 import { pick, pickOther, splitNumber } from "../parts/Value";
@@ -20,7 +20,8 @@ export function Band() {
   const lead = sheet ? leadOf(sheet) : null;
   const step = place.value === "lathe" && sheet ? figureIn(sheet, inHand.value) : null;
   const stack = step && sheet ? figureIn(sheet, stackInHand.value) : null;
-  const figure = step ?? lead?.figure ?? null;
+  // Of what was typed before the core has started there is no number yet.
+  const figure = overtaken.value ? null : (step ?? lead?.figure ?? null);
   const [number, unit] = splitNumber(pick(figure?.shown));
   const plusMinus = pick(figure?.plus_minus_shown);
   const other = pickOther(figure?.shown);
@@ -29,7 +30,7 @@ export function Band() {
   const label = step ? step.label : pick(lead?.label);
   const home = place.value === "card";
   return (
-    <header class={home ? "band home" : "band"} data-lead={figure?.id}>
+    <header class={home ? "band home" : "band"} data-lead={figure?.id} data-unchecked={answer.value?.unchecked}>
       <h1 class="unseen">{words.name}</h1>
       <div class="band-top">
         <p class="band-title">{pick(lead?.title) || words.name}</p>
@@ -52,7 +53,7 @@ export function Band() {
         <Wanted lead={lead} />
       )}
       <p class="band-words" ref={useSteady<HTMLParagraphElement>(!figure)}>
-        {saidBeside(step, stack, lead).map((text) => <b key={text}>{text}</b>)}
+        {(overtaken.value ? [] : saidBeside(step, stack, lead)).map((text) => <b key={text}>{text}</b>)}
       </p>
       <Said text={figure ? `${label}: ${pick(figure.shown)}` : ""} />
     </header>
@@ -88,9 +89,9 @@ function Wanted({ lead }: { readonly lead: Lead | null }) {
     lookAt(wants.id, sheet && fieldIn(sheet, wants.id) ? wants.belongs : "shop");
   };
   return (
-    <button type="button" class="band-number wanted" onClick={open} disabled={!sheet}>
+    <button type="button" class="band-number wanted" onClick={open} disabled={!sheet || overtaken.value}>
       <span class="number">—</span>
-      <span class="band-beside">{!sheet ? words.status.soon : wants?.wrong ? words.band.mend(wants.label) : words.band.begin}</span>
+      <span class="band-beside">{!sheet || overtaken.value ? words.status.soon : wants?.wrong ? words.band.mend(wants.label) : words.band.begin}</span>
     </button>
   );
 }

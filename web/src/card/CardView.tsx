@@ -1,6 +1,6 @@
 import { useSignal } from "@preact/signals";
 import type { Stage } from "../contract";
-import { answer } from "../job/answer";
+import { answer, overtaken } from "../job/answer";
 import { faultsOf, faultyIds } from "../job/faults";
 import { type Lead, leadOf } from "../job/lead";
 import { Picture } from "../parts/Picture";
@@ -14,7 +14,7 @@ import { words } from "../words";
 /** The kept job at a glance; beneath the first screen a line for every stage. */
 export function CardView() {
   const sheet = answer.value?.sheet;
-  if (!sheet) return <p class="waiting">{words.status.waiting}</p>;
+  if (!sheet || overtaken.value) return <p class="waiting">{words.status.waiting}</p>;
   const lead = leadOf(sheet);
   const faulty = faultyIds(sheet).size > 0;
   return (

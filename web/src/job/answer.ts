@@ -1,11 +1,12 @@
-import { effect, signal } from "@preact/signals";
+import { computed, effect, signal } from "@preact/signals";
 import { createBridge, Lost, type Bridge } from "../bridge/bridge";
 import type { Sheet } from "../contract";
 import { cutOff, engine, unreadable } from "../bridge/engine";
 import { distrust, openWorker } from "../bridge/open_worker";
+import { alike } from "./alike";
 import { type Job, job } from "./job";
 import { lookedAt } from "./looked_at";
-import { Parts } from "./parts";
+import { Parts, type Put } from "./parts";
 import { type Aside, requestText } from "./request";
 import { place, type Place, which } from "../view/place";
 
@@ -13,7 +14,20 @@ import { place, type Place, which } from "../view/place";
  * The latest answer, and the very job that it answers. While it is not `whole` yet, what is not looked at may still be the
  * answer to an earlier job.
  */
-export const answer = signal<{ readonly sheet: Sheet; readonly of: Job; readonly whole: boolean } | null>(null);
+export const answer = signal<Answered | null>(null);
+
+interface Answered {
+  readonly sheet: Sheet;
+  readonly of: Job;
+  readonly whole: boolean;
+  /** It stood so when the page was left; the core has not answered yet. Nothing but what is seen may depend on it. */
+  readonly unchecked?: true;
+  /** What was shown unchecked was not this. */
+  readonly corrected?: true;
+}
+
+/** What is shown is unchecked, and for what stood before something was changed. */
+export const overtaken = computed(() => answer.value?.unchecked === true && answer.value.of !== job.value);
 
 /** Where the figures at a glance are on the screen. */
 const GLANCING: ReadonlySet<Place> = new Set(["card", "lathe"]);
@@ -36,7 +50,7 @@ export function startEngine(): void {
     },
     onAnswer: (text, of) => {
       try {
-        answer.value = { ...parts.put(text), of };
+        show(parts.put(text), of);
         unreadable.value = "";
         lost = false;
       } catch (error) {
@@ -50,11 +64,22 @@ export function startEngine(): void {
   });
 }
 
+/** What stands unchecked goes on standing until the whole of its request is answered. */
+function show(put: Put, of: Job): void {
+  const shown = answer.peek();
+  const checks = shown?.unchecked && shown.of === of;
+  if (checks && !put.whole) return;
+  answer.value = { ...put, of, ...(checks && !alike(shown.sheet, put.sheet) ? { corrected: true } : {}) };
+}
+
 /** Ask anew whenever the job changes. */
 export function startAnswering(): void {
   effect(() => {
     const now = job.value;
-    bridge?.ask(requestText(now), now, lookedAt(now, asked, answer.peek()?.sheet ?? null, GLANCING.has(place.peek()), which.peek()));
+    const latest = answer.peek();
+    // The core has handed out nothing yet of what is shown unchecked.
+    const sheet = latest && !latest.unchecked ? latest.sheet : null;
+    bridge?.ask(requestText(now), now, lookedAt(now, asked, sheet, GLANCING.has(place.peek()), which.peek()));
     asked = now;
   });
 }

@@ -180,7 +180,7 @@ export function followShop(): void {
   const hurry = () => {
     const of = job.peek();
     // Pieces typed in the last moment have not been answered yet.
-    const late = !of.invented && !isOwn(of, DRAWER) && of.drawer !== drawerSeen && answer.peek() !== null;
+    const late = !of.invented && !isOwn(of, DRAWER) && of.drawer !== drawerSeen && answered();
     const now = late ? { ...shop.peek(), drawer: of.drawer } : shop.peek();
     if (now !== saved) saveShopNow(recordOf(now));
     if (due) void save();
@@ -194,6 +194,12 @@ export function followShop(): void {
     shop.value = saved;
     takeUp(before, saved);
   });
+}
+
+/** The core has answered: until then what is typed of the shop is the address's to keep. */
+function answered(): boolean {
+  const latest = answer.peek();
+  return latest !== null && !latest.unchecked;
 }
 
 /** Another tab changed the shop: what this job takes from it follows. */

@@ -8,7 +8,7 @@ import { words } from "../words";
 export function LearnCut() {
   const latest = answer.value;
   const record = latest?.sheet.record;
-  if (!record || latest?.of !== job.value || job.value.invented || (job.value.observations ?? []).length === 0) return null;
+  if (!record || latest.unchecked || latest.of !== job.value || job.value.invented || (job.value.observations ?? []).length === 0) return null;
   const known = shop.value.history.some((one) => JSON.stringify(one) === JSON.stringify(record));
   if (known) return <p class="said">{words.shop.learnt}</p>;
   const learn = () => {
