@@ -7,6 +7,9 @@ from __future__ import annotations
 
 import sys
 
+# A snapshot of the memory names what of the page's side is in it by its place in a list, and this is in it.
+from pyodide_js import loadedPackages as loadedPackages  # type: ignore[import-not-found]
+
 
 class Place:
     """A folder, for the runtime to ask for its name."""

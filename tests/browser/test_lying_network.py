@@ -27,6 +27,7 @@ STORED = """async () => {
   const hash = HASH;
   const found = {};
   for (const name of await caches.keys()) {
+    if (name === 'conewright-snapshot') continue;
     const cache = await caches.open(name);
     for (const key of await cache.keys()) {
       const name = new URL(key.url).pathname.slice(1);

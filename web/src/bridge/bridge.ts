@@ -1,4 +1,4 @@
-import type { FromWorker, ToWorker } from "../worker/messages";
+import type { FromWorker, Ready, ToWorker } from "../worker/messages";
 import type { Engine } from "./engine";
 
 /** So long a start may bring nothing at all, neither bytes nor a further step: a slow line is no dead one [ms]. */
@@ -36,6 +36,7 @@ interface Question {
 interface Options<Tag> {
   readonly start: () => Worker;
   readonly onState: (state: Engine) => void;
+  readonly onReady?: (ready: Ready) => void;
   readonly onAnswer: (response: string, tag: Tag) => void;
   /** A call took too long; its worker is gone and another is starting. */
   readonly onCutOff: () => void;
@@ -99,8 +100,10 @@ export function createBridge<Tag>(options: Options<Tag>): Bridge<Tag> {
       clearTimeout(limit);
       ready = true;
       options.onState({ kind: "ready" });
+      options.onReady?.(message);
       send();
-    } else if (message.id === flight?.id) {
+    } else if (message.kind === "kept") return;
+    else if (message.id === flight?.id) {
       const { heard, look } = flight;
       if (look !== undefined) resting = message.more ? flight : null;
       flight = null;

@@ -3,6 +3,7 @@ import { createBridge, Lost, type Bridge } from "../bridge/bridge";
 import type { Sheet } from "../contract";
 import { cutOff, engine, unreadable } from "../bridge/engine";
 import { distrust, openWorker } from "../bridge/open_worker";
+import { quietAgain, watchForQuiet } from "../bridge/snapshot";
 import { alike } from "./alike";
 import { type Job, job } from "./job";
 import { lookedAt } from "./looked_at";
@@ -45,6 +46,7 @@ export function startEngine(): void {
       engine.value = state;
       if (state.kind === "failed") distrust();
     },
+    onReady: ({ snapshot }) => snapshot || watchForQuiet(),
     onCutOff: () => {
       cutOff.value = true;
     },
@@ -81,6 +83,7 @@ export function startAnswering(): void {
     const sheet = latest && !latest.unchecked ? latest.sheet : null;
     bridge?.ask(requestText(now), now, lookedAt(now, asked, sheet, GLANCING.has(place.peek()), which.peek()));
     asked = now;
+    quietAgain();
   });
 }
 

@@ -42,6 +42,13 @@ export interface Ready {
   milliseconds: number;
   /** Memory of the runtime in bytes. */
   memory: number;
+  /** Taken up from a snapshot kept on this device. */
+  snapshot: boolean;
+}
+
+/** From a worker that was to make a snapshot: it is kept, or need not be. */
+export interface Kept {
+  kind: "kept";
 }
 
 /** Python could not be started, or gave no answer to a request; the worker is of no use any more. */
@@ -59,4 +66,4 @@ export interface Answer {
   more?: boolean;
 }
 
-export type FromWorker = Loading | Ready | Failed | Answer;
+export type FromWorker = Loading | Ready | Failed | Answer | Kept;

@@ -1,6 +1,6 @@
 import type { loadPyodide, PyodideAPI } from "pyodide";
 
-type Options = NonNullable<Parameters<typeof loadPyodide>[0]>;
+export type Options = NonNullable<Parameters<typeof loadPyodide>[0]>;
 
 /** The runtime's two programs: what starts it, and what makes the module that it runs. */
 export interface Runtime {

@@ -4,7 +4,8 @@
  */
 import { ANEW, type FromWorker, type ToWorker, type Work } from "./messages";
 import { HERE } from "./one_file";
-import type { Runtime } from "./runtime";
+import type { Options, Runtime } from "./runtime";
+import { clearOthers, keepSnapshot, keptSnapshot, MAKER, snapshotWasOff, unpacked } from "./snapshot";
 
 /** The one fact that the runtime wants of a package index: which build it is. Filled in by the site build. */
 declare const RUNTIME_INFO: Record<string, string>;
@@ -116,36 +117,105 @@ async function runtime(): Promise<Runtime> {
   return { loadPyodide: front.loadPyodide, createPyodideModule: back.default };
 }
 
-async function start(): Promise<void> {
-  tellOfBytes();
-  tell({ kind: "loading", step });
-  const files = Promise.all([fetched(LIBRARY), fetched(CORE, CORE_INTEGRITY)]);
-  files.catch(() => undefined); // reported where it is awaited
+type Python = Awaited<ReturnType<Runtime["loadPyodide"]>>;
+
+/** What the runtime takes, those of its words that it does not tell of included. */
+type Words = Options & { _makeSnapshot?: boolean; _loadSnapshot?: Promise<Uint8Array> };
+
+/** Python with library and core, or as the snapshot holds it. */
+async function python(more: Words): Promise<Python> {
+  const files = more._loadSnapshot ? null : Promise.all([fetched(LIBRARY), fetched(CORE, CORE_INTEGRITY)]);
+  files?.catch(() => undefined); // reported where it is awaited
   const { loadPyodide, createPyodideModule } = await (IN_ONE_FILE ? import("./runtime_here") : runtime());
-  const python = await loadPyodide({
+  const told: Words & { createPyodideModule: unknown } = {
     createPyodideModule,
     indexURL: RUNTIME,
     packageBaseUrl: RUNTIME,
     lockFileContents: JSON.stringify({ info: RUNTIME_INFO, packages: {} }),
     fsInit: async (system) => {
-      const [library, core] = await files;
-      system.writeFile(PLACE + LIBRARY, library, { canOwn: true });
-      system.writeFile(PLACE + CORE, core, { canOwn: true });
+      if (files) {
+        const [library, core] = await files;
+        system.writeFile(PLACE + LIBRARY, library, { canOwn: true });
+        system.writeFile(PLACE + CORE, core, { canOwn: true });
+      }
       step = "Starting Python";
       tell({ kind: "loading", step });
     },
-  });
+    ...more,
+  };
+  const made = await loadPyodide(told);
+  // The runtime would hold a second copy of the memory for ever.
+  const { config } = (made as unknown as { _api: { config: { _loadSnapshot?: unknown } } })._api;
+  config._loadSnapshot = null;
+  return made;
+}
+
+interface Begun {
+  core: Core;
+  newSitting: () => Sitting;
+}
+
+function begun(from: Python): Begun {
+  return {
+    core: (from.pyimport("calc.job") as { work_text: Core }).work_text,
+    newSitting: (from.pyimport("calc.sitting") as { Sitting: () => Sitting }).Sitting,
+  };
+}
+
+/** As a snapshot holds it; null where there is none, or it is off in any way. */
+async function fromSnapshot(): Promise<(Begun & { python: Python }) | null> {
+  const kept = IN_ONE_FILE || self.name === ANEW ? undefined : await keptSnapshot();
+  if (!kept) return null;
+  try {
+    const taken = unpacked(kept);
+    taken.catch(() => undefined); // reported where it is awaited
+    const made = await python({ _loadSnapshot: taken });
+    return { python: made, ...begun(made) };
+  } catch {
+    await snapshotWasOff();
+    return null;
+  }
+}
+
+async function plain(): Promise<Begun & { python: Python }> {
+  const made = await python({});
   tell({ kind: "loading", step: "Starting the calculator" });
-  core = (python.pyimport("calc.job") as { work_text: Core }).work_text;
-  newSitting = (python.pyimport("calc.sitting") as { Sitting: () => Sitting }).Sitting;
-  (python.pyimport("sitecustomize") as { started(): void }).started();
+  const parts = begun(made);
+  (made.pyimport("sitecustomize") as { started(): void }).started();
+  return { python: made, ...parts };
+}
+
+async function start(): Promise<void> {
+  tellOfBytes();
+  tell({ kind: "loading", step });
+  const taken = await fromSnapshot();
+  const all = taken ?? (await plain());
+  core = all.core;
+  newSitting = all.newSitting;
   tell({
     kind: "ready",
     python: RUNTIME_INFO["python"] ?? "",
     milliseconds: Math.round(performance.now()),
-    memory: (python as unknown as { _module: { HEAPU8: Uint8Array } })._module.HEAPU8.byteLength,
+    memory: (all.python as unknown as { _module: { HEAPU8: Uint8Array } })._module.HEAPU8.byteLength,
+    snapshot: taken !== null,
   });
   for (const message of waiting.splice(0)) answer(message);
+  if (taken) void clearOthers();
+}
+
+/** Answered once before the memory is kept, so that what an answer needs is there. Nobody's job. */
+const ANY = '{"format":1,"units":"mm","entries":{"taper.series":"Morse","taper.size":"2"},"drawer":[],"history":[]}';
+
+async function makeSnapshot(): Promise<void> {
+  tellOfBytes();
+  await keepSnapshot(async () => {
+    const made = await python({ _makeSnapshot: true });
+    begun(made).core(ANY);
+    (made.pyimport("gc") as { collect(): void }).collect();
+    (made.pyimport("sitecustomize") as { started(): void }).started();
+    return (made as unknown as { makeMemorySnapshot(): Uint8Array }).makeMemorySnapshot();
+  });
+  tell({ kind: "kept" });
 }
 
 function answer(message: Work): void {
@@ -213,4 +283,5 @@ WebAssembly.instantiateStreaming = async (...given) => {
     throw fault;
   }
 };
-start().catch(fail);
+if (!IN_ONE_FILE && self.name === MAKER) makeSnapshot().catch(fail);
+else start().catch(fail);
