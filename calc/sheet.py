@@ -219,6 +219,9 @@ class Problem:
 
 NOTHING = 1e-12
 """Below this a number is the rounding of others [mm, rad or plain]."""
+_PLACES = 12
+_SMALL = 1e-3
+"""Ten digits of a number below this go on past NOTHING."""
 _AS_IS = frozenset((str, int, bool, type(None)))
 _NAMES: dict[type, tuple[str, ...]] = {}
 """Names of the parts of each kind met so far: asking a dataclass anew for each part is slow."""
@@ -227,9 +230,12 @@ _NAMES: dict[type, tuple[str, ...]] = {}
 def _number(value: float) -> float:
     """Ten significant digits: more than any result supports, and alike whichever library did the sines.
 
-    What is left where two alike were taken from each other is nothing: no length or angle is so small.
+    What is left where two alike were taken from each other is nothing: no length or angle is so small, and no
+    number is told finer than that.
     """
-    return float(f"{value:.10g}") if abs(value) >= NOTHING or value != value else 0.0
+    if abs(value) >= _SMALL or value != value:
+        return float(f"{value:.10g}")
+    return round(value, _PLACES) if abs(value) >= NOTHING else 0.0
 
 
 def as_plain(thing: object) -> object:

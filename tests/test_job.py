@@ -446,3 +446,6 @@ def test_terminal_prints_a_card() -> None:
 def test_what_is_left_by_rounding_leaves_the_core_as_nothing() -> None:
     """Two mathematics libraries differ in the last bit: their difference is no figure."""
     assert as_plain([0.1 + 0.2 - 0.3, -1e-18, 3e-7, -2.5]) == [0.0, 0.0, 3e-7, -2.5]
+    # Two lengths of some 10 mm, taken from each other: the last bit of either is 2e-15 mm.
+    assert as_plain(8.888886518e-05) == as_plain(8.888886519e-05)
+    assert as_plain(1234.567890123) == 1234.56789
