@@ -7,12 +7,11 @@ searches. What is made up comes from a seeded generator.
 from __future__ import annotations
 
 import json
-import random
 import time
 from collections.abc import Callable
 from typing import Any
 
-from bench.search import drawer
+from bench.search import Chance, drawer
 from calc.demo import demo_request
 from calc.drawer import Limits, find_stacks
 from calc.drawer.stacks import MOST_PIECES
@@ -47,7 +46,7 @@ def searches() -> list[Line]:
     for depth in DEPTHS:
         points, proved = [], True
         for count in PIECES:
-            chance, longest = random.Random(f"grow {count} {depth}"), 0.0
+            chance, longest = Chance(f"grow {count} {depth}"), 0.0
             for _ in range(TRIALS):
                 pieces, target = drawer(chance, count), chance.randint(1_200_000, 7_000_000)
                 begun = time.perf_counter()
@@ -64,7 +63,7 @@ def searches() -> list[Line]:
 
 def _request(pieces: int) -> dict[str, Any]:
     """The demonstration with a drawer of so many made-up pieces."""
-    made = drawer(random.Random(f"drawer {pieces}"), pieces)
+    made = drawer(Chance(f"drawer {pieces}"), pieces)
     rows = [
         {
             "name": each.name,
