@@ -9,7 +9,7 @@ import time
 import pytest
 from playwright.sync_api import BrowserContext, expect
 
-from in_browser import Served, wait_until_stored
+from in_browser import Served
 from page_parts import go_to
 from person.hand import Hand
 from person.rounds import delete, keep
@@ -44,7 +44,7 @@ def test_a_long_day_leaves_memory_flat_and_everything_kept_right(
     phone: BrowserContext, served: Served
 ) -> None:
     hand = Hand(phone, served.address, random.Random(5))
-    wait_until_stored(hand.page)
+    expect(hand.page.get_by_text("works without a network").first).to_be_visible(timeout=240_000)
     end = time.monotonic() + MINUTES * 60.0
     marks: list[tuple[float, float]] = []
     rounds = 0
