@@ -39,6 +39,7 @@ from calc.setting.common import (
     indicator_words,
     number_of,
     plunger_goes,
+    read_off,
     said,
     swing_result,
     tighten_step,
@@ -163,8 +164,13 @@ def set_up(task: Task) -> Answer:
             figure("setting.attachment_whole", "As near as its scale is read", set_to, unit, scale, SOURCE),
             shown=scale_reads(set_to, per_foot),
         ),
-        figure(
-            "setting.cross_reading", "Indicator on a test bar, over the travel", exact, "mm", dial, SOURCE
+        read_off(
+            "setting.cross_reading",
+            "Indicator on a test bar, over the travel",
+            exact,
+            task.lengths["setting.division"],
+            dial,
+            SOURCE,
         ),
         figure("setting.cross_whole", "Reading to set (rounded)", told, "mm", dial, SOURCE),
         figure("setting.travel_whole", "Carriage travel to match", told_travel, "mm", dial),

@@ -5,9 +5,10 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Sequence
+from dataclasses import replace
 
 from calc.doubt.asks import Ask
-from calc.doubt.figures import worded
+from calc.doubt.figures import figure, worded
 from calc.doubt.task import Task
 from calc.quantities import shown_angle, shown_length
 from calc.setting.plan import PlanView, plan_view
@@ -222,6 +223,20 @@ def too_fine(reading: float, travel: float, half_angle: float) -> list[Caution]:
             "Set as shown here the angle would stay at nothing.",
         )
     ]
+
+
+def read_off(
+    id: str,
+    label: str,
+    mm: float,
+    division: float,
+    working: Sequence[Working] = (),
+    source: str = "",
+    lead: bool = False,
+) -> Figure:
+    """A length [mm] to be set or read off, shown no finer than half of the division [mm] it is read on."""
+    found = figure(id, label, mm, "mm", working, source, lead)
+    return replace(found, shown=shown_length(mm, division / 2.0))
 
 
 def far_run(reading: float) -> list[Caution]:

@@ -41,6 +41,7 @@ from calc.setting.common import (
     indicator_words,
     number_of,
     plunger_goes,
+    read_off,
     run_snags,
     said,
     swing_result,
@@ -124,11 +125,11 @@ def set_up(task: Task) -> Answer:
     told_travel, told = _whole(task)
     working = _working(travel, angle, exact, plunger)
     results = [
-        figure(
+        read_off(
             "setting.dial_reading",
             f"Indicator moves, over {words(task, travel)} of top slide; {swing_words(plan)}",
             exact,
-            "mm",
+            task.lengths["setting.division"],
             working,
             SOURCE,
             lead=True,

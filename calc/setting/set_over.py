@@ -35,6 +35,7 @@ from calc.setting.common import (
     from_above,
     indicator_words,
     number_of,
+    read_off,
     said,
     tool_hazards,
     whole,
@@ -151,11 +152,11 @@ def set_up(task: Task) -> Answer:
     astray = error_on_diameter(angle, math.asin(min(1.0, usual / carried)), task.length)
     to = f", towards the {'operator' if side == 'operator' else 'far side'}" if angle > 0.0 else ""
     results = [
-        figure(
+        read_off(
             "setting.set_over",
             f"Set the tailstock over{to}",
             exact,
-            "mm",
+            task.lengths["setting.division"],
             [*_working(carried, angle, exact, usual, astray), *known_working(known)],
             SOURCE,
             lead=True,

@@ -39,6 +39,7 @@ from calc.setting.common import (
     indicator_words,
     number_of,
     plunger_goes,
+    read_off,
     said,
     swing_result,
     swing_step,
@@ -116,11 +117,11 @@ def set_up(task: Task) -> Answer:
     working = [*_working(travel, angle, exact, along), *known_working(known)]
     by = "carriage" if along == "carriage" else "top slide"
     results = [
-        figure(
+        read_off(
             "setting.cross_reading",
             f"Indicator across, over {words(task, travel)} of {by}; {swing_words(plan)}",
             exact,
-            "mm",
+            division,
             working,
             SOURCE,
             lead=True,

@@ -155,15 +155,25 @@ export const words = {
     ["Sine bar", "A bar with two rollers at a known distance: a stack under one of them tilts it by a known angle."],
     ["Roller", "One of the sine bar's two cylinders. The stack goes under one, the other touches direct."],
     ["Stack", "Pieces laid together to a height: drills, pins, feeler leaves, gauge blocks."],
-    ["Top slide", "The swivelling slide that carries the tool (compound)."],
+    ["Top slide (compound)", "The swivelling slide that carries the tool."],
+    ["Carriage", "The whole saddle that moves along the bed."],
+    ["Dial test indicator (DTI)", "A lever-type indicator with a stylus: it shows small movements, and which way."],
+    ["Engineer's blue", "A paste that never dries: a thin film of it rubs off where two tapers touch."],
+    ["Collar", "The graduated ring on a handle's screw, by which a slide's travel is read."],
+    ["Backlash", "What a handle turns before its slide moves."],
+    ["Chucking allowance", "A stub left on the blank to hold it by, sawn off at the end."],
+    ["Centre hole", "The coned hole in the end of the work that a lathe centre runs in."],
+    ["Tang", "The flat tongue at a shank's small end."],
+    ["Spigot", "A parallel end to the arbor that locates what it carries (pilot)."],
+    ["Drift", "The wedge that drives a shank out of its socket, through the slot."],
     ["Thou", "A thousandth of an inch, 0.0254 mm."],
-    ["Gauge plane", "The cross-section at which a taper's diameter is given."],
+    ["Gauge plane (gage line)", "The cross-section at which a taper's diameter is given."],
     ["Half angle", "Between the taper's surface and its axis: what the top slide is swung by."],
     ["AT7", "A grade of ISO 1947: how far the angle may be out for this length."],
   ],
   look: { legend: "Look", device: "As device", daylight: "Daylight", dark: "Dark" },
   demo: {
-    mark: "Demonstration job: every figure invented.",
+    mark: "Set, cut and prove a taper on a manual lathe. Here a demonstration job: every figure invented.",
     start: "Start mine",
     started: "The demonstration was put away.",
   },
@@ -276,6 +286,15 @@ export const words = {
     saved: "Saved with your downloads.",
     last: (day: string) => `Last saved ${day}.`,
     never: "Never saved yet.",
+    nudge: (kept: number, pieces: number, cuts: number) => {
+      const some = [
+        kept > 0 ? (kept === 1 ? "1 set-up" : `${kept} set-ups`) : "",
+        pieces > 0 ? (pieces === 1 ? "1 piece" : `${pieces} pieces`) : "",
+        cuts > 0 ? (cuts === 1 ? "1 proved cut" : `${cuts} proved cuts`) : "",
+      ].filter(Boolean);
+      return `In no file yet: ${some.join(", ")}. This browser may clear them when it needs room.`;
+    },
+    later: "Later",
     foreign: "This is no file of Conewright, or it is damaged. Nothing was changed.",
     report: (came: {
       readonly kept: number;

@@ -154,6 +154,8 @@ def _after(data: Mapping[str, Datum]) -> list[Step]:
         edge = data.get("slot_edge")
         text = "Mill the drift slot (tang slot) through: {a} wide, {b} long"
         text += ", {c} from the face." if edge else "."
+        text += " Take the burr off inside the bore, where the slot breaks into the taper:"
+        text += " it bears before the taper does."
         said = line(
             text,
             a=rough(data["slot_width"].value),

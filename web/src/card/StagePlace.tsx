@@ -1,6 +1,7 @@
 import { answer } from "../job/answer";
 import { faultsOf } from "../job/faults";
 import { Steady } from "../parts/Steady";
+import { Worded } from "../parts/Worded";
 import { StageBody } from "../sheet/StageView";
 import { which } from "../view/place";
 import { inSign } from "../view/sign";
@@ -14,7 +15,7 @@ export function StagePlace() {
     <section class="stage open" data-stage={stage.id} aria-label={stage.title}>
       <h2>{stage.title}</h2>
       <Steady hold={faultsOf(stage) > 0}>
-        <p class="stage-line">{inSign(stage.line ?? "")}</p>
+        <Worded class="stage-line" text={inSign(stage.line ?? "")} />
       </Steady>
       <StageBody stage={stage} id={`stage-${stage.id}`} />
     </section>

@@ -1,37 +1,13 @@
 import { useSignal } from "@preact/signals";
 import { words } from "../words";
-import { everything, takeIn } from "./everything";
-
-const STORED = "conewright-saved";
-
-function lastSaved(): string {
-  try {
-    return localStorage.getItem(STORED) ?? "";
-  } catch {
-    return "";
-  }
-}
-
-function noteSaved(day: string): void {
-  try {
-    localStorage.setItem(STORED, day);
-  } catch {
-    // Nothing is kept here at all: the file is then all there is.
-  }
-}
+import { takeIn } from "./everything";
+import { savedOn, saveFile } from "./saving";
 
 /** Everything kept here in one file, out and in. */
 export function AllInAFile() {
   const said = useSignal("");
-  const saved = useSignal(lastSaved());
   const save = () => {
-    const link = document.createElement("a");
-    link.href = URL.createObjectURL(new Blob([everything()], { type: "application/json" }));
-    link.download = `conewright-${new Date().toISOString().slice(0, 10)}.json`;
-    link.click();
-    setTimeout(() => URL.revokeObjectURL(link.href), 10_000);
-    saved.value = new Date().toISOString().slice(0, 10);
-    noteSaved(saved.value);
+    saveFile();
     said.value = words.file.saved;
   };
   const open = async (input: HTMLInputElement) => {
@@ -44,7 +20,7 @@ export function AllInAFile() {
     <section aria-label={words.file.heading}>
       <h2>{words.file.heading}</h2>
       <p class="help">{words.file.help}</p>
-      <p>{saved.value ? words.file.last(saved.value) : words.file.never}</p>
+      <p>{savedOn.value ? words.file.last(savedOn.value) : words.file.never}</p>
       <div class="buttons">
         <button type="button" onClick={save}>{words.file.out}</button>
         <label class="file-in">

@@ -1,4 +1,5 @@
 import { signal } from "@preact/signals";
+import { closedByBack } from "../view/place";
 
 /** Kinds of entries that the page's own keys can write whole. */
 export const QUANTITIES: readonly string[] = ["length", "angle", "rate", "count"];
@@ -78,7 +79,16 @@ export function changeKeys(own: boolean): void {
   setTimeout(() => field?.focus(), 50);
 }
 
+/** Put the keys away; says whether they were up. */
+function hideKeys(): boolean {
+  if (!ownKeys.value || wantedKeys.value === "") return false;
+  (document.activeElement as HTMLElement | null)?.blur();
+  return true;
+}
+
 export function followKeys(): void {
+  closedByBack(hideKeys);
+  addEventListener("keydown", (event: KeyboardEvent) => event.key === "Escape" && hideKeys());
   addEventListener("focusin", ({ target }) => {
     wantedKeys.value = target instanceof HTMLInputElement ? (target.dataset["kind"] ?? "") : "";
     // Once the keys are up: only as far as it takes to see the field.

@@ -1,5 +1,6 @@
 import type { Step } from "../contract";
 import { pick } from "../parts/Value";
+import { Worded } from "../parts/Worded";
 import { words } from "../words";
 import { current, steps } from "./lathe";
 import { markOf, stand, tick } from "../job/marks";
@@ -19,8 +20,8 @@ export function StepRow({ step, large }: { readonly step: Step; readonly large?:
         <input type="checkbox" checked={done} onChange={turn} aria-label={words.lathe.tick(pick(step.text))} />
         <span aria-hidden="true">{done ? "✓" : steps.value.indexOf(step) + 1}</span>
       </label>
-      {large ? (
-        <p class="step-text">{pick(step.text)}</p>
+      {large || (step === current.value && mark !== "changed") ? (
+        <Worded key={step.id} class="step-text" text={pick(step.text)} />
       ) : (
         <button type="button" class="step-text" aria-expanded={step === current.value} onClick={() => stand(step.id)}>
           {pick(step.text)}

@@ -5,6 +5,7 @@ import { fieldIn } from "../job/lead";
 import { shop } from "../job/shop";
 import { chosenUnits } from "../job/units";
 import { Recent } from "../kept/Recent";
+import { Worded } from "../parts/Worded";
 import { openJob } from "../link/address";
 import { offerUndo } from "../undo/undo";
 import { go } from "../view/place";
@@ -55,7 +56,7 @@ export function StartView() {
   }
   return (
     <section class="start" aria-label={words.start.heading}>
-      <p>{words.start.what}</p>
+      <Worded text={words.start.what} />
       <h2>{words.start.which}</h2>
       <div class="tiles">
         {TAPERS.map(({ label, entries }) => (

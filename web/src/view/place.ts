@@ -88,6 +88,14 @@ export function numberOf(state: unknown): number {
   return spotOf(state)?.of ?? 0;
 }
 
+/** What may lie open over a place; each closes itself where it is open, and says so. */
+const closers: (() => boolean)[] = [];
+
+/** A step back closes this first, and stays where the person is. */
+export function closedByBack(close: () => boolean): void {
+  closers.push(close);
+}
+
 /** From now on the browser's back and forward move between places too. */
 export function followBack(): void {
   remember();
@@ -96,6 +104,10 @@ export function followBack(): void {
   else history.replaceState(spot(), "");
   addEventListener("popstate", (event: PopStateEvent) => {
     const to = spotOf(event.state);
+    if (to?.of === jobNumber.value && closers.some((close) => close())) {
+      history.pushState({ ...spot(), deep: true }, "", location.href);
+      return;
+    }
     // A step to another job, or to an address that was typed: it opens at home.
     arrive(to?.of === jobNumber.value ? to.place : "card", to?.of === jobNumber.value ? to.which : "");
   });
