@@ -15,6 +15,7 @@ import { followAddress } from "./link/address";
 import { startLook } from "./look/look";
 import { followInstalling } from "./offline/installing";
 import { startOffline } from "./offline/offline";
+import { followEdges } from "./view/edges";
 import { followFocus } from "./view/focus";
 import { followBack } from "./view/place";
 
@@ -39,6 +40,7 @@ async function start(): Promise<void> {
   if (place) {
     place.replaceChildren();
     render(<App />, place);
+    followEdges();
   }
   followShelf();
   followSheets();

@@ -173,7 +173,8 @@ export const words = {
   ],
   look: { legend: "Look", device: "As device", daylight: "Daylight", dark: "Dark" },
   demo: {
-    mark: "Set, cut and prove a taper on a manual lathe. Here a demonstration job: every figure invented.",
+    what: "How to set, cut and prove a taper.",
+    mark: "Demonstration: every figure invented.",
     start: "Start mine",
     started: "The demonstration was put away.",
   },

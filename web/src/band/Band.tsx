@@ -64,7 +64,8 @@ export function Band() {
 function saidBeside(step: Figure | null, stack: Figure | null, lead: Lead | null): readonly string[] {
   // The pieces belong to the number beside them, or else are named for what they are.
   const named = stack && step && !/stack/i.test(step.label) ? `${stack.label}: ` : "";
-  if (step) return [step.label, named + pick(stack?.shown)].filter(Boolean);
+  const where = lead && step?.id === lead.figure?.id ? lead.words.map(pick) : [step?.label ?? ""];
+  if (step) return [...where, stack ? named + pick(stack.shown) : ""].filter(Boolean);
   if (!lead) return [];
   if (lead.done) return [words.band.done];
   return lead.words.length > 0 ? lead.words.map(pick) : [pick(lead.label)];

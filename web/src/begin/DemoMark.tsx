@@ -7,7 +7,7 @@ export function DemoMark() {
   if (!job.value.invented || place.value === "start") return null;
   return (
     <div class="demo">
-      <p>{words.demo.mark}</p>
+      <p>{place.value === "card" && words.demo.what} <b>{words.demo.mark}</b></p>
       <button type="button" onClick={() => go("start")}>
         {words.demo.start}
       </button>

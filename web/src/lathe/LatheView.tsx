@@ -82,9 +82,14 @@ function List() {
   );
 }
 
+function afterNextPaint(then: () => void): void {
+  requestAnimationFrame(() => requestAnimationFrame(then));
+}
+
 /** Another step is in hand: it is brought between the bar and the actions where it is not there yet. */
 function keepInSight(): void {
-  requestAnimationFrame(() => {
+  // The bar says something else with the step: first it has its new height.
+  afterNextPaint(() => {
     const step = document.querySelector(".in-hand");
     const bar = document.querySelector(".band")?.getBoundingClientRect().bottom ?? 0;
     const foot = document.querySelector(".foot")?.getBoundingClientRect().top ?? innerHeight;
@@ -96,5 +101,5 @@ function keepInSight(): void {
 
 /** Back to the step in hand, wherever the list was scrolled to. */
 export function whereWasI(): void {
-  requestAnimationFrame(() => document.querySelector(".in-hand")?.scrollIntoView({ block: "start" }));
+  afterNextPaint(() => document.querySelector(".in-hand")?.scrollIntoView({ block: "start" }));
 }

@@ -4,6 +4,7 @@ import { answer } from "../job/answer";
 import { fieldIn, figureIn } from "../job/lead";
 import { Picture } from "../parts/Picture";
 import { Value } from "../parts/Value";
+import { inHand, stackInHand } from "../view/in_hand";
 import { Cautions } from "../sheet/Cautions";
 
 function cautionsOf(sheet: Sheet, step: Step): readonly Caution[] {
@@ -18,7 +19,9 @@ export function StepBody({ step }: { readonly step: Step }) {
   const sheet = answer.value?.sheet;
   if (!sheet) return null;
   const fields = (step.asks ?? []).map((id) => fieldIn(sheet, id)).filter((one): one is Field => one !== null);
-  const figures = (step.shows ?? []).map((id) => figureIn(sheet, id)).filter((one): one is Figure => one !== null);
+  // The bar above shows the number in hand and its pieces already.
+  const shown = (step.shows ?? []).filter((id) => id !== inHand.value && id !== stackInHand.value);
+  const figures = shown.map((id) => figureIn(sheet, id)).filter((one): one is Figure => one !== null);
   return (
     <div class="step-body">
       <Cautions cautions={cautionsOf(sheet, step)} />
