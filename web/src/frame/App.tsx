@@ -49,7 +49,7 @@ export function App() {
           <Band />
           <Side />
         </div>
-        <main>
+        <main tabIndex={-1}>
           <Trouble />
           <UpdateOffer />
           <DemoMark />

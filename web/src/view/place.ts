@@ -75,7 +75,10 @@ function arrive(to: Place, one: string): void {
   place.value = to;
   which.value = one;
   scrollTo(0, 0);
-  document.querySelector("main")?.scrollTo(0, 0);
+  const main = document.querySelector("main");
+  main?.scrollTo(0, 0);
+  // Whoever goes by keyboard or is read to goes on from here, where what had the focus is gone.
+  requestAnimationFrame(() => document.activeElement === document.body && main?.focus({ preventScroll: true }));
 }
 
 /** Whether the step of history that the browser stands on is one of the job on the page. */
