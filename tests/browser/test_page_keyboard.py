@@ -14,8 +14,9 @@ HAND = """() => {
     const one = document.activeElement;
     if (!one || one === document.body) return null;
     // What a box draws around itself stands for a box that is itself not seen.
-    const seen = [one, one.nextElementSibling, one.closest("label")].filter(Boolean).map((each) => getComputedStyle(each));
-    const drawn = seen.some(({ outlineStyle, outlineWidth }) => outlineStyle !== "none" && parseFloat(outlineWidth) >= 2);
+    const boxes = [one, one.nextElementSibling, one.closest("label")].filter(Boolean);
+    const drawn = boxes.map((each) => getComputedStyle(each))
+        .some(({ outlineStyle: kind, outlineWidth }) => kind !== "none" && parseFloat(outlineWidth) >= 2);
     const box = one.getBoundingClientRect();
     const name = one.getAttribute("aria-label") || one.labels?.[0]?.innerText || one.textContent || one.id;
     return { name: name.trim(), drawn, at: one.tagName + "#" + one.id, x: box.x, y: box.y + box.height / 2 };
@@ -86,8 +87,10 @@ def test_the_whole_job_by_keyboard_alone(new_phone: Callable[..., BrowserContext
 
 
 def test_a_screen_reader_finds_its_way_and_hears_the_answer_once(opened: Page) -> None:
+    expect(opened.locator(".glance")).to_be_visible(timeout=60_000)
     tree = opened.locator("body").aria_snapshot()
-    for said in ("banner:", 'heading "Conewright" [level=1]', "main:", 'navigation "Go to":', 'region "Job card":'):
+    marks = ("banner:", 'heading "Conewright" [level=1]', "main:", 'navigation "Go to":')
+    for said in (*marks, 'region "Job card":'):
         assert said in tree, said
     assert 'button "Stack height. How it comes about: 2.4967 mm' in tree
     opened.locator(".dock").get_by_role("button", name="Change").click()
@@ -103,6 +106,6 @@ def test_a_screen_reader_finds_its_way_and_hears_the_answer_once(opened: Page) -
     # Morse 5 is 1:19.002 on diameter (ISO 296); the bar is of 100 mm: 100 sin(atan(1 / 2 / 19.002)).
     expect(opened.locator(".band [role=status]")).to_have_text("Stack height: 2.6304 mm")
     assert len(opened.evaluate("self.heard")) == 1
-    unnamed = opened.evaluate("""() => [...document.querySelectorAll("main button, main input, main select")]
-        .filter((one) => !(one.getAttribute("aria-label") || one.textContent.trim() || one.labels?.length)).length""")
-    assert unnamed == 0
+    unnamed = """() => [...document.querySelectorAll("main button, main input, main select")].filter((one) =>
+        !(one.getAttribute("aria-label") || one.textContent.trim() || one.labels?.length)).length"""
+    assert opened.evaluate(unnamed) == 0

@@ -299,6 +299,35 @@ def test_a_fault_is_said_once_the_typing_pauses(person: Person) -> None:
     assert page.evaluate("self.alerts") == 1
 
 
+def test_a_word_of_the_trade_opens_where_it_stands(person: Person) -> None:
+    page = person.page
+    go_to(page, "Steps")
+    text = page.locator(".in-hand .worded button")
+    expect(text.locator(".term").first).to_be_visible()
+    text.tap()
+    expect(page.locator(".in-hand .glossary")).to_contain_text("to hold it by")
+    assert page.locator(".term").count() == page.locator(".in-hand .glossary dt").count()
+    text.tap()
+    expect(page.locator(".in-hand .glossary")).to_have_count(0)
+
+
+def test_a_word_on_saving_is_said_once_enough_is_kept_and_can_be_put_off(person: Person) -> None:
+    page = person.page
+    go_to(page, "Keep")
+    nudge = page.locator(".nudge")
+    for name in ("one", "two", "three"):
+        expect(nudge).to_have_count(0)
+        page.locator("#keep-name").fill(name)
+        person.button("Keep it").tap()
+        expect(page.locator(".kept-name").first).to_have_text(name)
+    expect(nudge).to_contain_text("3 set-ups")
+    nudge.get_by_role("button", name="Later").tap()
+    expect(nudge).to_have_count(0)
+    page.reload()
+    expect(page.locator(".kept-name")).to_have_count(3)
+    expect(nudge).to_have_count(0)
+
+
 def test_undo_and_redo_of_an_entry(person: Person) -> None:
     page = person.page
     go_to(page, "Change")
@@ -315,6 +344,12 @@ def test_back_closes_what_is_open_and_keeps_what_was_typed(person: Person) -> No
     go_to(page, "Change")
     entry(page, "taper.length").fill("50 mm")
     page.wait_for_url("**taper.length=50+mm**")
+    # The keys first, and what was typed stays; then the place.
+    expect(page.locator(".keypad")).to_be_visible()
+    page.go_back()
+    expect(page.locator(".keypad")).to_have_count(0)
+    expect(page.locator(".page")).to_have_attribute("data-place", "change")
+    expect(entry(page, "taper.length")).to_have_value("50 mm")
     page.go_back()
     expect(page.locator(".page")).to_have_attribute("data-place", "card")
     page.wait_for_url("**taper.length=50+mm**")
