@@ -75,6 +75,7 @@ def test_the_whole_job_by_keyboard_alone(new_phone: Callable[..., BrowserContext
     expect(entry(page, "taper.length")).to_have_value("60mm")
     _press(page, "Card")
     _press(page, "Steps")
+    expect(page.locator(".in-hand .step-text")).to_be_in_viewport(ratio=1)
     _tab_to(page, "Done: ")
     page.keyboard.press("Space")
     expect(page.locator(".lathe-tools p")).to_contain_text("1 of")

@@ -6,7 +6,7 @@ import pytest
 from playwright.sync_api import BrowserContext, Page, expect
 
 from in_browser import Served
-from page_parts import choose_units, entry, go_to, open_menu, open_stage
+from page_parts import choose_units, entry, go_to, hide_keys, open_menu, open_stage
 
 JOB = "#format=1&units=mm&taper.series=Morse&taper.size=2&taper.length={}"
 LENGTH = "taper.length"
@@ -262,6 +262,7 @@ def _works_without(page: Page, served: Served, kind: str) -> None:
     open_stage(page, "taper")
     entry(page, LENGTH).fill("127 mm")
     page.wait_for_url("**127**")
+    hide_keys(page)
     page.go_back()
     choose_units(page, "inch")
     page.wait_for_url("**units=inch**")

@@ -100,12 +100,12 @@ function Wanted({ lead }: { readonly lead: Lead | null }) {
 /** The answer for who cannot see it: once, when nothing has changed for a moment. */
 function Said({ text }: { readonly text: string }) {
   const said = useSignal("");
-  const first = useRef(true);
+  // What the page opens with is read with the page; what it changes to is said.
+  const known = useRef("");
   useEffect(() => {
-    const due = setTimeout(() => {
-      if (!first.current) said.value = text;
-      if (text) first.current = false;
-    }, QUIET);
+    if (known.current === "") known.current = text;
+    if (text === known.current) return;
+    const due = setTimeout(() => (said.value = known.current = text), QUIET);
     return () => clearTimeout(due);
   }, [text]);
   return <p class="unseen" role="status">{said.value}</p>;

@@ -1,5 +1,5 @@
-import { signal } from "@preact/signals";
-import { closedByBack } from "../view/place";
+import { effect, signal } from "@preact/signals";
+import { closedByBack, place, which } from "../view/place";
 
 /** Kinds of entries that the page's own keys can write whole. */
 export const QUANTITIES: readonly string[] = ["length", "angle", "rate", "count"];
@@ -95,4 +95,13 @@ export function followKeys(): void {
     if (wantedKeys.value !== "" && ownKeys.value) setTimeout(() => (target as HTMLElement).scrollIntoView({ block: "nearest" }), 60);
   });
   addEventListener("focusout", () => (wantedKeys.value = ""));
+  // A field that goes with its place may take the focus with it and say nothing.
+  effect(() => {
+    void place.value;
+    void which.value;
+    requestAnimationFrame(() => {
+      const field = document.activeElement as HTMLElement | null;
+      if (!field?.dataset["kind"]) wantedKeys.value = "";
+    });
+  });
 }
