@@ -21,6 +21,7 @@ from typing import Any
 
 from playwright.sync_api import Browser, BrowserContext, sync_playwright
 
+from bench.first import first_screens
 from builder import server
 from builder.places import DIST, WORK
 
@@ -76,6 +77,24 @@ def _first_answer(context: BrowserContext, address: str) -> dict[str, Any]:
     return told
 
 
+def _have_snapshot_made(context: BrowserContext, address: str) -> None:
+    """What the page has done once it is long left alone."""
+    page = context.new_page()
+    page.goto(address + "app/worker.js")
+    made = page.evaluate(
+        """() => new Promise((done) => {
+          const maker = new Worker('/app/worker.js', { type: 'module', name: 'snapshot' });
+          maker.onmessage = ({ data }) => data.kind === 'loading' || done(data.kind);
+          maker.onerror = ({ message }) => done(message || 'its program could not be loaded');
+          setTimeout(() => done('nothing came of it for a minute'), 60000);
+        })"""
+    )
+    if made != "kept":
+        raise RuntimeError(f"no snapshot was made: {made}")
+    page.wait_for_timeout(1500)
+    page.close()
+
+
 def starts(tool: Any, path: str) -> dict[str, Any]:
     """From navigation to the first answer [ms], medians; both kinds take turns so that noise meets both.
 
@@ -93,6 +112,10 @@ def starts(tool: Any, path: str) -> dict[str, Any]:
                         told = _first_answer(context, address)
                         times.setdefault(f"{kind} {visit}", []).append(told["answered"])
                         memory[kind] = told["memory"]
+                    if kind == "ours":
+                        _have_snapshot_made(context, address)
+                        told = _first_answer(context, address)
+                        times.setdefault("ours snapshot", []).append(told["answered"])
                     context.close()
     medians = {name: statistics.median(each) for name, each in times.items()}
     return {"times": medians, "memory": memory}
@@ -255,6 +278,7 @@ def main(chromium: str) -> None:
         browser = tool.chromium.launch(**_launch(chromium))
         found["searches"] = searches(browser)
         found["kept"] = kept_set_ups(browser)
+        found["first"] = first_screens(browser, serving)
         browser.close()
     with half_a_core() as limited:
         found["half_core"] = limited

@@ -18,6 +18,7 @@ from builder.places import DIST, PYODIDE, ROOT, WEB, WORK, files_below, need_who
 from builder.say import run, say, step
 
 AIM_RATIO = {"cold": 0.30, "warm": 0.22}
+AIM_FIRST = 1.5
 AIM_LEAD = {0.5: 30.0, 0.95: 50.0}
 AIM_WHOLE = 100.0
 AIM_ANSWER = 20e3
@@ -103,6 +104,12 @@ def _report(found: dict[str, Any], here: list[dict[str, Any]]) -> Report:
         ratio = ours / stock
         text = f"{ratio:.2f} (aim {AIM_RATIO[visit]:.2f}; {ours:.0f} of {stock:.0f} ms)"
         report.line(f"{visit} start", ratio, AIM_RATIO[visit], text)
+    ours, stock = times["ours snapshot"], times["stock warm"]
+    text = f"{ours / stock:.2f} (aim {AIM_RATIO['warm']:.2f}; {ours:.0f} of {stock:.0f} ms)"
+    report.line("warm start from the snapshot made on the device", ours / stock, AIM_RATIO["warm"], text)
+    ours, plain = found["first"]["ours"], found["first"]["plain"]
+    text = f"{ours / plain:.2f} (aim {AIM_FIRST:.1f}; {ours:.0f} of {plain:.0f} ms)"
+    report.line("first screen of a kept set-up, against a plain page", ours / plain, AIM_FIRST, text)
     say("\nKey press to new figures on screen")
     presses = found["presses"]
     where = "half a core" if found["half_core"] else "full cores"
