@@ -151,9 +151,18 @@ function learned(): Shop {
 
 let drawerSeen: readonly Piece[] | null = null;
 
+/** The line to other tabs; null where there is none: Firefox throws at the asking while site data is blocked. */
+function lineToOthers(): BroadcastChannel | null {
+  try {
+    return new BroadcastChannel("conewright-shop");
+  } catch {
+    return null;
+  }
+}
+
 /** From now on what is typed of the shop stays in it, and other tabs hear of it. */
 export function followShop(): void {
-  const others = "BroadcastChannel" in self ? new BroadcastChannel("conewright-shop") : null;
+  const others = lineToOthers();
   let due: ReturnType<typeof setTimeout> | undefined;
   let saved = shop.peek();
   const save = async () => {
