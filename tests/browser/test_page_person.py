@@ -197,6 +197,8 @@ def test_blue_read_gives_the_next_stack(person: Person) -> None:
     change = number.inner_text()
     go_to(page, "Card")
     expect(page.locator(".band.home[data-lead^='proving.'] .number")).to_have_text(change)
+    # However far the steps were scrolled, the card begins at its top.
+    page.wait_for_function("scrollY === 0", timeout=5_000)
     words = page.locator(".band-words")
     expect(words).not_to_contain_text("Done")
     go_to(page, "Steps")

@@ -101,6 +101,8 @@ export function closedByBack(close: () => boolean): void {
 
 /** From now on the browser's back and forward move between places too. */
 export function followBack(): void {
+  // Each place begins at its top: the browser is not to put back where another one was scrolled to.
+  history.scrollRestoration = "manual";
   remember();
   const here = spotOf(history.state);
   if (here && here.of === jobNumber.value) arrive(here.place, here.which);
