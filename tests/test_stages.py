@@ -125,3 +125,14 @@ def test_a_bar_needs_no_stack_for_a_parallel_part_whichever_way_is_picked() -> N
         ways = figure(ask({**parallel, "setting.way": way}), "setting.ways")["value"]
         rows[way] = next(each for each in ways if each["id"] == "bar")
     assert rows["bar"] == rows["one_dial"] and rows["bar"]["reason"] == ""
+
+
+def test_an_old_socket_that_names_no_end_is_told_of_the_default_and_nothing_is_filled_in() -> None:
+    """Kept before the default was the headstock: the field says so, and the entry stays the person's."""
+    for form, told in (("internal", True), ("external", False)):
+        entries = {"taper.series": "Morse", "taper.size": "2", "taper.form": form}
+        answer = work({"format": 1, "units": "mm", "entries": entries, "drawer": []})
+        fields = answer["stages"][0]["fields"]
+        end = next(field for field in fields if field["id"] == "taper.small_end")
+        assert ("Earlier versions took the tailstock" in end["help"]) == told
+        assert end["value"] == "" and "taper.small_end" not in answer["entries"]

@@ -56,8 +56,15 @@ SMALL_END = Ask(
     "As it stands in the lathe while you cut it.",
     choices=(("tailstock", "tailstock"), ("headstock", "headstock")),
 )
-SOCKETS_SMALL_END = replace(SMALL_END, default=same("headstock"))
-"""A socket is bored from its wide mouth, so its small end lies deepest, towards the headstock."""
+SOCKETS_SMALL_END = replace(
+    SMALL_END,
+    default=same("headstock"),
+    help="As it stands in the lathe while you cut it. Where nothing is picked, a socket is taken as bored from"
+    " its wide mouth, small end towards the headstock. Earlier versions took the tailstock: in an old set-up"
+    " check the swing.",
+)
+"""A socket is bored from its wide mouth, so its small end lies deepest, towards the headstock; until that was
+the default, set-ups were kept that name no end, and a person who opens one has to be told."""
 
 
 def how_it_lies(form: Form) -> str | None:
