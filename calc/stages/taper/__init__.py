@@ -60,8 +60,8 @@ SOCKETS_SMALL_END = replace(
     SMALL_END,
     default=same("headstock"),
     help="As it stands in the lathe while you cut it. Where nothing is picked, a socket is taken as bored"
-    " from its wide mouth, small end towards the headstock. Earlier versions took the tailstock: in an old set-up"
-    " check the swing.",
+    " from its wide mouth, small end towards the headstock. Earlier versions took the tailstock:"
+    " in an old set-up check the swing.",
 )
 """A socket is bored from its wide mouth, so its small end lies deepest, towards the headstock; until that was
 the default, set-ups were kept that name no end, and a person who opens one has to be told."""
