@@ -24,6 +24,7 @@ QUIET: Mapping[str, bool | int | str] = {
     "dom.disable_open_during_load": False,
     "dom.w3c_touch_events.enabled": 1,
     "extensions.update.enabled": False,
+    "focusmanager.testmode": True,
     "network.captive-portal-service.enabled": False,
     "network.connectivity-service.enabled": False,
     "services.settings.server": "data:,#remote-settings-dummy/v1",
@@ -65,9 +66,11 @@ class Firefox:
         """What its console said, the newest last."""
         self.ask("session.new", {"capabilities": {}})
         self.ask("session.subscribe", {"events": ["log.entryAdded"]})
-        self._page = self.ask("browsingContext.getTree", {})["contexts"][0]["context"]
+        # The window it begins with has no focus that its page would hear of; one that is opened has.
+        self._page = self.ask("browsingContext.create", {"type": "window"})["context"]
         size = {"viewport": {"width": 360, "height": 740}, "devicePixelRatio": 2}
         self.ask("browsingContext.setViewport", {"context": self._page, **size})
+        self.ask("browsingContext.activate", {"context": self._page})
 
     def ask(self, method: str, words: Mapping[str, Any]) -> dict[str, Any]:
         """One command; events that come in between are noted."""
