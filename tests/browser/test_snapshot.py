@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import json
 from collections.abc import Callable
 from pathlib import Path
 
@@ -119,33 +118,3 @@ def test_where_there_is_no_room_nothing_happens(page: Page) -> None:
     assert _kept(page) == []
     assert _start(page) is False
     _assert_answers(page, TEXTS[:1])
-
-
-@pytest.mark.deep
-def test_the_page_has_it_made_once_it_is_long_left_alone(phone: BrowserContext, served: Served) -> None:
-    page = phone.new_page()
-    page.goto(served.address)
-    found = page.evaluate(
-        """async () => {
-          await navigator.serviceWorker.ready;
-          for (let tries = 0; tries < 600; tries++) {
-            if (await caches.has('conewright-snapshot')) {
-              if ((await (await caches.open('conewright-snapshot')).keys()).length > 0) return true;
-            }
-            await new Promise((resolve) => setTimeout(resolve, 100));
-          }
-          return false;
-        }"""
-    )
-    assert found
-    page.add_init_script(
-        "self.heard = []; const Real = Worker; self.Worker = class extends Real {"
-        "  constructor(...given) {"
-        "    super(...given);"
-        "    this.addEventListener('message', ({ data }) => self.heard.push(data));"
-        "  } };"
-    )
-    page.reload()
-    page.wait_for_function("() => self.heard.some(({ kind }) => kind === 'answer')")
-    ready = page.evaluate("JSON.stringify(self.heard.find(({ kind }) => kind === 'ready'))")
-    assert json.loads(ready)["snapshot"] is True
