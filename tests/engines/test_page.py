@@ -143,11 +143,9 @@ def test_a_link_opens_plain_and_packed_and_is_handed_on(engine: Engine, site: Si
 
 
 def test_it_works_with_the_server_dead(engine: Engine, site: Site) -> None:
-    if not engine.evaluate("'serviceWorker' in navigator"):
-        open_answered(engine, site.address)
-        if not engine.evaluate("'serviceWorker' in navigator"):
-            pytest.skip(f"{engine.name} has no service workers here: it cannot keep the page by itself")
     open_answered(engine, site.address + JOB.format("100mm"))
+    if not engine.evaluate("'serviceWorker' in navigator"):
+        pytest.skip(f"{engine.name} has no service workers here: it cannot keep the page by itself")
     engine.wait(STORED, 60)
     card = engine.text("main")
     site.end()
