@@ -120,7 +120,17 @@ def _swings(bench: Bench, names: Sequence[str]) -> list[Figure]:
     if not rows:
         return []
     table = Table(("Small end", "swing the top slide (compound)", "stack under the roller at the"), rows)
-    return [Figure("chart.swing", "Swing and roller", len(rows), "1", shown=same(SIDES), table=table)]
+    figure = Figure(
+        "chart.swing",
+        "Swing and roller",
+        len(rows),
+        "1",
+        shown=same(SIDES),
+        working=[Working("for either small end as in Setting: swing and roller", _told(bench))],
+        source="geometry of the set-up, seen from above",
+        table=table,
+    )
+    return [figure]
 
 
 def refusal(bench: Bench | None) -> str:
