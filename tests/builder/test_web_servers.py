@@ -12,6 +12,7 @@ import re
 import shutil
 import socket
 import subprocess
+import tempfile
 import time
 import urllib.error
 import urllib.request
@@ -110,13 +111,16 @@ SERVERS: dict[str, Callable[[str, Path, int], list[str]]] = {
 
 
 @pytest.fixture(scope="module", params=SERVERS)
-def address(request: pytest.FixtureRequest, tmp_path_factory: pytest.TempPathFactory) -> Iterator[str]:
+def address(request: pytest.FixtureRequest) -> Iterator[str]:
     """Where the server serves a made-up dist/ with its configuration of docs/."""
     name: str = request.param
     program = shutil.which(name)
     if program is None:
         pytest.skip(f"There is no {name} on this machine: what docs/ says for it was not tried.")
-    folder = tmp_path_factory.mktemp(name)
+    # Not below pytest's own folders: a server's workers run under another account, and may not look in there.
+    folder = Path(tempfile.mkdtemp(prefix=f"conewright-{name}-"))
+    folder.chmod(0o755)
+    request.addfinalizer(lambda: shutil.rmtree(folder, ignore_errors=True))
     for each in FILES:
         file = folder / "dist" / each
         file.parent.mkdir(parents=True, exist_ok=True)
@@ -125,9 +129,6 @@ def address(request: pytest.FixtureRequest, tmp_path_factory: pytest.TempPathFac
         file.with_name(f"{file.name}.br").write_bytes(READY)
     port = free_port()
     words = SERVERS[name](program, folder, port)
-    # Its own workers may run under another account, which must be able to read what the tests made.
-    for place in (folder, *folder.parents[:2]):
-        place.chmod(0o755)
     said = folder / "said"
     with said.open("wb") as told:
         # What a server keeps for itself it keeps here.

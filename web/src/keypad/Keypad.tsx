@@ -1,6 +1,6 @@
 import { decimalSign } from "../view/sign";
 import { words } from "../words";
-import { changeKeys, goToNext, ownKeys, press, wantedKeys, wipe } from "./press";
+import { changeKeys, goToNext, hideKeys, ownKeys, press, wantedKeys, wipe } from "./press";
 
 interface Key {
   readonly shows: string;
@@ -29,7 +29,7 @@ function keysFor(kind: string): readonly Key[] {
     write(sign, sign === "." ? words.keys.point : words.keys.comma), write("0"), write("/", words.keys.slash), write("␣", words.keys.space, " "), fourth,
     { shows: "‹", says: words.keys.back, press: () => goToNext(document.activeElement, true), kind: "move" },
     { shows: words.keys.letters, says: words.keys.device, press: () => changeKeys(false), kind: "move" },
-    { shows: words.keys.done, press: () => (document.activeElement as HTMLElement | null)?.blur(), kind: "move" },
+    { shows: words.keys.done, press: () => hideKeys(), kind: "move" },
     { shows: words.keys.next, press: () => goToNext(document.activeElement), kind: "next" },
   ];
 }

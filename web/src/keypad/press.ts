@@ -1,4 +1,5 @@
 import { effect, signal } from "@preact/signals";
+import { AFTER_A_TAP } from "../view/focus";
 import { closedByBack, place, which } from "../view/place";
 
 /** Kinds of entries that the page's own keys can write whole. */
@@ -80,21 +81,31 @@ export function changeKeys(own: boolean): void {
 }
 
 /** Put the keys away; says whether they were up. */
-function hideKeys(): boolean {
+export function hideKeys(): boolean {
   if (!ownKeys.value || wantedKeys.value === "") return false;
   (document.activeElement as HTMLElement | null)?.blur();
+  wantedKeys.value = "";
   return true;
 }
 
 export function followKeys(): void {
   closedByBack(hideKeys);
   addEventListener("keydown", (event: KeyboardEvent) => event.key === "Escape" && hideKeys());
+  let leaving: ReturnType<typeof setTimeout> | undefined;
+  // A tap takes the focus before it clicks: keys that went at once would let the page slide from under it.
+  const leave = (): void => {
+    clearTimeout(leaving);
+    leaving = setTimeout(() => (wantedKeys.value = ""), AFTER_A_TAP);
+  };
   addEventListener("focusin", ({ target }) => {
-    wantedKeys.value = target instanceof HTMLInputElement ? (target.dataset["kind"] ?? "") : "";
+    const kind = target instanceof HTMLInputElement ? (target.dataset["kind"] ?? "") : "";
+    if (kind === "") return leave();
+    clearTimeout(leaving);
+    wantedKeys.value = kind;
     // Once the keys are up: only as far as it takes to see the field.
-    if (wantedKeys.value !== "" && ownKeys.value) setTimeout(() => (target as HTMLElement).scrollIntoView({ block: "nearest" }), 60);
+    if (ownKeys.value) setTimeout(() => (target as HTMLElement).scrollIntoView({ block: "nearest" }), 60);
   });
-  addEventListener("focusout", () => (wantedKeys.value = ""));
+  addEventListener("focusout", leave);
   // A field that goes with its place may take the focus with it and say nothing.
   effect(() => {
     void place.value;

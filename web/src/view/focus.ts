@@ -21,7 +21,7 @@ const nameOf = (target: EventTarget | null) =>
   target instanceof HTMLElement && target.id.startsWith("field-") ? target.id.slice("field-".length) : "";
 
 /** A tap moves the focus before it clicks: what goes with the focus must not move the page from under it [ms]. */
-const AFTER_A_TAP = 400;
+export const AFTER_A_TAP = 400;
 
 export function followFocus(): void {
   let leaving: ReturnType<typeof setTimeout> | undefined;

@@ -5,6 +5,7 @@
 
 /** Which runtime and which core it is of: the names hold the hash of the content. Filled in by the site build. */
 declare const RUNTIME_FILES: Readonly<Record<string, string>>;
+declare const IN_ONE_FILE: boolean;
 
 /** The worker of this name makes a snapshot and does nothing else. */
 export const MAKER = "snapshot";
@@ -16,7 +17,8 @@ const HEAD = 40;
 /** After so many that were off this device goes without. */
 const MOST_OFF = 2;
 
-const here = (name: string): string => new URL(`./snapshot/${encodeURIComponent(name)}`, self.location.href).href;
+/** The worker of the page that is one file stands below no address, and keeps no snapshot. */
+const here = (name: string): string => (IN_ONE_FILE ? name : new URL(`./snapshot/${encodeURIComponent(name)}`, self.location.href).href);
 const mine = here(Object.values(RUNTIME_FILES).sort().join(" "));
 const off = `${mine}-off`;
 
