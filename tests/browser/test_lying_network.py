@@ -212,7 +212,8 @@ def test_a_page_lost_from_the_store_behind_a_sign_in_says_so_and_heals_without_a
     liar.lies = {}
     # It asks again by itself.
     expect(page.locator(".band-title")).to_contain_text("Morse 2", timeout=30_000)
-    assert page.evaluate("location.hash") == JOB
+    # The same job; in which order its entries stand depends on what the shop already knew.
+    assert sorted(page.evaluate("location.hash")[1:].split("&")) == sorted(JOB[1:].split("&"))
     wait_until_stored(page)
 
 

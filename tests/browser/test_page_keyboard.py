@@ -34,7 +34,14 @@ def _tab_to(page: Page, name: str) -> None:
             continue
         passed.append(hand["name"])
         assert hand["drawn"], hand
-        assert -1 <= hand["y"] <= page.viewport_size["height"] + 1, hand  # type: ignore[index]
+        in_sight = "(bottom) => { const { y, height } = document.activeElement.getBoundingClientRect();"
+        in_sight += " return y + height / 2 >= -1 && y + height / 2 <= bottom + 1; }"
+        for _ in range(40):
+            if page.evaluate(in_sight, page.viewport_size["height"]):  # type: ignore[index]
+                break
+            page.wait_for_timeout(50)
+        else:
+            raise AssertionError(f"out of sight: {hand}")
         if hand["name"].startswith(name):
             return
     raise AssertionError(f"{name} is not reached by Tab: {passed}")
@@ -80,6 +87,7 @@ def test_the_whole_job_by_keyboard_alone(new_phone: Callable[..., BrowserContext
     _tab_to(page, "Done: ")
     page.keyboard.press("Space")
     expect(page.locator(".lathe-tools p")).to_contain_text("1 of")
+    expect(page.locator(".in-hand .step-text")).to_be_in_viewport(ratio=1)
     _press(page, "Card")
     _press(page, "Keep")
     _tab_to(page, "Name for this set-up")
