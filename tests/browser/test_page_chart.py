@@ -45,11 +45,15 @@ def test_rows_come_some_at_a_time_with_progress_and_a_stop(page: Page, served: S
     expect(page.locator(".later-going")).to_contain_text("0 of 12")
     expect(page.locator(".later-going")).to_contain_text("5 of 12")
     page.get_by_role("button", name="Stop").tap()
-    expect(page.locator(".later")).to_contain_text("Stopped at 5 of 12")
+    # A slow finger finds some more there.
+    expect(page.locator(".later")).to_contain_text(re.compile(r"Stopped at \d+ of 12"))
+    stopped = re.findall(r"Stopped at (\d+) of 12", page.locator(".later").inner_text())
+    rows = int(stopped[0])
+    assert 5 <= rows < 12
     page.wait_for_timeout(1000)
     # What was under way when it was stopped is not wanted any more.
-    expect(page.locator(".later tbody tr")).to_have_count(5)
-    page.get_by_role("button", name="Work out the other 7 rows").tap()
+    expect(page.locator(".later tbody tr")).to_have_count(rows)
+    page.get_by_role("button", name=f"Work out the other {12 - rows} row").tap()
     expect(page.locator(".later")).to_contain_text("12 rows worked out")
     names = [f"notch {place}" for place in range(1, 13)]
     expect(page.locator(".later tbody td:first-child")).to_have_text(names)
