@@ -6,7 +6,10 @@ import os
 import shutil
 import subprocess
 import sys
+from collections.abc import Iterator
 from pathlib import Path
+
+import pytest
 
 from in_browser import DIST, ROOT
 from lying_server import with_other
@@ -52,3 +55,12 @@ class Site:
         page = site["index.html"].replace(b"<title>", b"<title>Newer ")
         for name, content in with_other(site, "index.html", page).items():
             self._write(name, content.decode())
+
+
+def laid(root: Path) -> Iterator[Site]:
+    """A site for as long as one test lasts."""
+    if not (DIST / "index.html").is_file():
+        pytest.fail("dist/ is missing: run the tests through `python3 build.py test`")
+    made = Site(root)
+    yield made
+    made.end()

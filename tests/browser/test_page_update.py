@@ -13,7 +13,7 @@ import pytest
 from playwright.sync_api import BrowserContext, Page, expect
 
 from in_browser import DIST, wait_until_stored
-from laid_site import Site
+from laid_site import Site, laid
 from page_parts import entry, open_stage
 from unwatched_browser import Tab, Unwatched
 
@@ -22,11 +22,7 @@ pytestmark = pytest.mark.stored
 
 @pytest.fixture
 def site(tmp_path: Path) -> Iterator[Site]:
-    if not (DIST / "index.html").is_file():
-        pytest.fail("dist/ is missing: run the tests through `python3 build.py test`")
-    made = Site(tmp_path)
-    yield made
-    made.end()
+    yield from laid(tmp_path)
 
 
 def _look_for_newer(page: Page) -> None:

@@ -11,8 +11,7 @@ from engines.chromium import Chromium
 from engines.engine import Engine, missing
 from engines.firefox import Firefox
 from engines.webkit import WebKit
-from in_browser import DIST
-from laid_site import Site
+from laid_site import Site, laid
 
 KINDS: dict[str, Callable[..., Chromium | Firefox | WebKit]] = {
     "chromium": Chromium,
@@ -48,8 +47,4 @@ def engine(request: pytest.FixtureRequest, start: Start) -> Engine:
 @pytest.fixture
 def site(tmp_path: Path) -> Iterator[Site]:
     """The built page on a server of its own."""
-    if not (DIST / "index.html").is_file():
-        pytest.fail("dist/ is missing: run the tests through `python3 build.py test`")
-    made = Site(tmp_path)
-    yield made
-    made.end()
+    yield from laid(tmp_path)

@@ -10,7 +10,7 @@ from typing import Any
 
 from calc.job import work, work_text
 from fuzz.cases import CASES
-from fuzz.texts import text
+from fuzz.texts import spoilt_copy, text
 from fuzz.ways_out import tells_a_range, to_type
 from fuzz.whole import faults_of, refusals
 from generated_requests import NOT_REQUESTS, generated, known_fields
@@ -97,15 +97,7 @@ def test_records_come_back_in_whatever_state_and_harm_nothing() -> None:
     record = demonstration["record"]
     assert record, "the demonstration is proved, so that there is something to learn"
     for _ in range(COUNT // 5):
-        spoilt = json.loads(json.dumps(record))
-        for _ in range(chance.randint(1, 3)):
-            place: Any = spoilt
-            while isinstance(place, dict | list) and place:
-                key = chance.choice(list(place) if isinstance(place, dict) else range(len(place)))
-                if not isinstance(place[key], dict | list) or not place[key] or chance.random() < 0.3:
-                    place[key] = chance.choice((*ODD, text(chance)))
-                    break
-                place = place[key]
+        spoilt = spoilt_copy(chance, record, ODD, least=1)
         request = {**demo_request(), "history": [record, spoilt]}
         assert faults_of(work(request)) == [], spoilt
 

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import json
 import math
 import os
 import random
@@ -14,7 +13,7 @@ from calc.gauging import record
 from calc.job import work
 from calc.quantities import Unreadable, read_count, read_length
 from calc.tables import drill_size
-from fuzz.texts import text
+from fuzz.texts import spoilt_copy, text
 
 COUNT = 50_000 if os.environ.get("CONEWRIGHT_DEEP") else 900
 WORDS = ("drill", "leaf", "x2", "2 off", "±", "0.002 mm", "pin", "block", "thou", "4.2", "4.187", "#7", "1/8")
@@ -58,19 +57,6 @@ def test_lines_become_pieces_or_are_refused() -> None:
     assert read > COUNT // 10, "enough of them must be pieces"
 
 
-def _spoilt(chance: random.Random, whole: Any) -> Any:
-    spoilt = json.loads(json.dumps(whole))
-    for _ in range(chance.randint(0, 3)):
-        place: Any = spoilt
-        while isinstance(place, dict | list) and place:
-            key = chance.choice(list(place) if isinstance(place, dict) else range(len(place)))
-            if not isinstance(place[key], dict | list) or not place[key] or chance.random() < 0.3:
-                place[key] = chance.choice((*ODD, text(chance)))
-                break
-            place = place[key]
-    return spoilt
-
-
 def test_records_are_read_whole_or_refused() -> None:
     """A record that was read holds numbers alone, and written out again it reads as the same."""
     chance = random.Random("records")
@@ -78,7 +64,7 @@ def test_records_are_read_whole_or_refused() -> None:
     whole = answer["record"]
     read = 0
     for _ in range(COUNT):
-        spoilt = _spoilt(chance, whole)
+        spoilt = spoilt_copy(chance, whole, ODD)
         try:
             found = record.read(spoilt)
         except record.NoRecord:

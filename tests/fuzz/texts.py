@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
+import json
 import random
+from collections.abc import Sequence
+from typing import Any
 
 MEASURES = (
     "4.2mm + 6thou", "1-3/8", '1 3/8"', "34,9", "1562.5 tenths", "0.1562in", ".6in", "4.2+.152", "#7 drill",
@@ -34,3 +37,17 @@ def text(chance: random.Random) -> str:
             letters[at : at + chance.randint(0, 2)] = chance.choice(PIECES)
         return "".join(letters)
     return "".join(chance.choice(PIECES) for _ in range(chance.choice((1, 2, 3, 4, 5, 6, 8, 12, 40))))
+
+
+def spoilt_copy(chance: random.Random, whole: Any, odd: Sequence[Any], least: int = 0) -> Any:
+    """A copy of data as JSON has it, in `least` to three of its places something odd or any text."""
+    spoilt = json.loads(json.dumps(whole))
+    for _ in range(chance.randint(least, 3)):
+        place: Any = spoilt
+        while isinstance(place, dict | list) and place:
+            key = chance.choice(list(place) if isinstance(place, dict) else range(len(place)))
+            if not isinstance(place[key], dict | list) or not place[key] or chance.random() < 0.3:
+                place[key] = chance.choice((*odd, text(chance)))
+                break
+            place = place[key]
+    return spoilt
