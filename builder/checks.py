@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 import os
 import shutil
 import time
@@ -12,6 +13,12 @@ from builder import outside, single, site
 from builder.machine import browser_tool_env, ensure_browser, ensure_node, ensure_packages, ensure_venv
 from builder.places import CORE, NODE_MODULES, ROOT, WEB, WORK, forget, is_done, key_of, mark_done, need_whole
 from builder.say import run, run_openly, say, step
+
+TESTS_FAILED = 1
+"""What pytest ends with when it ran and tests failed."""
+
+FEW = 3
+"""Tests in a browser that may be run a second time; more than these do not fail by chance."""
 
 MOST_WORKERS = 4
 """Tests that run at once, at most: more only heat a small machine."""
@@ -118,10 +125,35 @@ def run_all(words: Sequence[str], *, deep: bool, engines: bool = False) -> int:
         # Side by side, as many as there are cores: no test writes where another reads. More in a browser at
         # once make it no quicker, and each so slow that what a person does in a second takes many.
         beside = ["-n", str(min(cores, MOST_WORKERS)), "--dist", "worksteal", "--durations=12"]
-        for told in ([*left_out, "tests"], built):
-            code = code or run_openly([*pytest, *beside, *told], cwd=ROOT, env=env)
+        code = run_openly([*pytest, *beside, *left_out, "tests"], cwd=ROOT, env=env)
+        if code == 0:
+            code = run_openly([*pytest, *beside, *built], cwd=ROOT, env=env)
+            if code == TESTS_FAILED and not deep:
+                code = once_more([*pytest, *built], env)
         say(f"\n{outside.report()}")
     return code or (measure_branches(python, env) if deep and not words else 0)
+
+
+def once_more(pytest: Sequence[str | Path], env: dict[str, str]) -> int:
+    """Run by themselves the few tests in a browser that failed among the others; returns the exit code.
+
+    What fails then is a fault. What passes then raced with a machine that did too much at once: it is told as
+    that, to be mended. Many that fail are a fault whatever a second run says.
+    """
+    kept = ROOT / ".pytest_cache" / "v" / "cache" / "lastfailed"
+    try:
+        failed = sorted(json.loads(kept.read_text(encoding="utf-8")))
+    except (OSError, ValueError):
+        return TESTS_FAILED
+    if not 0 < len(failed) <= FEW:
+        return TESTS_FAILED
+    say(f"- pytest: once more, by themselves, the {len(failed)} that failed")
+    code = run_openly([*pytest, "--last-failed", "--last-failed-no-failures", "none"], cwd=ROOT, env=env)
+    if code == 0:
+        say("Failed beside the others, passed by themselves: each waits for too little and is to be mended.")
+        for name in failed:
+            say(f"  {name}")
+    return code
 
 
 def measure_branches(python: Path, env: dict[str, str]) -> int:

@@ -24,6 +24,16 @@ def served() -> Iterator[Served]:
     server.kill()
 
 
+CHEAPER = [
+    "--js-flags=--no-wasm-tier-up --no-wasm-dynamic-tiering",
+    "--disable-gpu",
+    "--disable-gpu-compositing",
+]
+"""Every test begins with nothing compiled: in the seconds it takes, compiling once more for speed and a
+picture drawn by an imitated graphics card cost more than they bring, a fifth of the time of all. The deep
+run, which compares the digits, does without these words."""
+
+
 @pytest.fixture(scope="session")
 def browser() -> Iterator[Browser]:
     """One Chromium for all tests."""
@@ -36,6 +46,7 @@ def browser() -> Iterator[Browser]:
                 "--disable-background-networking",
                 "--disable-component-update",
                 "--disable-sync",
+                *([] if os.environ.get("CONEWRIGHT_DEEP") else CHEAPER),
             ],
         )
         yield launched
