@@ -51,9 +51,9 @@ def _settled_text(page: Page) -> str:
     page.wait_for_function(
         """() => {
           const now = document.querySelector('main')?.innerText ?? '';
-          const still = now.length > 100 && now === self.lastText;
+          self.still = now.length > 100 && now === self.lastText ? (self.still ?? 0) + 1 : 0;
           self.lastText = now;
-          return still;
+          return self.still >= 4;
         }""",
         polling=400,
         timeout=20_000,

@@ -74,6 +74,8 @@ def test_the_whole_job_by_keyboard_alone(new_phone: Callable[..., BrowserContext
     _press(page, "Morse 3")
     _press(page, "4 in sine bar")
     expect(number).to_have_text("2.5491")
+    # The picture comes after the number, and with an empty drawer it is one and no button any more.
+    expect(page.locator(".glance svg")).to_contain_text("2.5491")
     _press(page, "Change")
     _tab_to(page, "Length of taper on this part")
     page.keyboard.type("60mm")
