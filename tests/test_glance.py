@@ -112,3 +112,19 @@ def test_lines_for_the_drawer_are_answered_one_by_one(lines: list[object]) -> No
     assert len(sheet["drawer"]) == sum(1 for each in told if each["wrong"] is None)
     assert told[0]["wrong"] is None
     assert sheet["drawer"][0]["size"] == "4.2 mm"
+
+
+@pytest.mark.parametrize(
+    ("entries", "name"),
+    [
+        ({"taper.size": "3"}, "Morse 3, external, sine bar 100 mm"),
+        ({"taper.size": "3", "setting.bar_centres": "5 in"}, "Morse 3, external, sine bar 5 in"),
+        ({"taper.size": "3", "setting.way": "set_over"}, "Morse 3, external, set-over"),
+        ({"taper.size": "3", "setting.way": "master"}, "Morse 3, external, along a master"),
+        ({"taper.size": "3", "setting.bar_centres": "wide"}, ""),
+        ({}, ""),
+    ],
+)
+def test_a_set_up_is_called_by_its_taper_and_its_way(entries: dict[str, str], name: str) -> None:
+    _, glance = _glance({"entries": entries})
+    assert glance["name"] == name

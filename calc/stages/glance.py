@@ -11,6 +11,8 @@ from calc.gauging.judge import CHANGE
 from calc.sheet import Both, Field, Figure, Stage, same
 
 SET_IN, PROVED_IN = "setting", "proving"
+BAR = "bar"
+"""The way whose name is its bar's."""
 RIGHT = "proving.right"
 """The step that puts the angle right."""
 DANGER = "Eyes covered, key out. Spindle stopped and isolated before hands go in."
@@ -39,6 +41,9 @@ SYSTEMS = ("mm", "inch")
 def glance(stages: Sequence[Stage]) -> dict[str, object]:
     """What leads this job: title, the number to set next, its label, words beside it, the stack, two rows.
 
+    `name` is how a set-up of it is called until the person calls it otherwise: the taper and the way, so
+    that one taper on two sine bars makes two names; "" while there is no number to set.
+
     Once a proof says to change the angle, that change leads; `step` then names the step that makes it. `lead`
     is "" where the number cannot be known; `wants` then names the entry to be filled in or mended.
     """
@@ -51,6 +56,7 @@ def glance(stages: Sequence[Stage]) -> dict[str, object]:
     shown = [each for each in rows if each[0] in found and _told(found[each[0]])][:MOST_ROWS]
     return {
         "title": _title(stages),
+        "name": _name(stages),
         "lead": lead.id if lead else "",
         "label": same(lead.label.split(";")[0].split(", under")[0] if lead else ""),
         "words": _words(change, anew, found) if lead else [],
@@ -91,6 +97,26 @@ def _lead(stages: Sequence[Stage], stage_id: str) -> Figure | None:
 def _title(stages: Sequence[Stage]) -> Both:
     line = stages[0].line if stages else ""
     return same(line.split(":")[0])
+
+
+def _name(stages: Sequence[Stage]) -> str:
+    if _lead(stages, SET_IN) is None:
+        return ""
+    taper = stages[0].line.split(":")[0]
+    asked = {field.id: field for stage in stages for field in stage.fields}
+    way, bar = asked["setting.way"], asked.get("setting.bar_centres")
+    chosen = way.value or way.default
+    told = [_in_passing(each.label) for each in way.choices if each.value == chosen]
+    if bar:
+        length = bar.value or bar.default
+        told = [f"sine bar {length}"] if chosen == BAR else [*told, length]
+    return ", ".join([taper, *told])
+
+
+def _in_passing(label: str) -> str:
+    """Without what is said in brackets or after a colon, and small: it stands within a name."""
+    short = label.split(" (")[0].split(":")[0]
+    return f"{short[:1].lower()}{short[1:]}"
 
 
 def _told(figure: Figure) -> bool:

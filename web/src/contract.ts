@@ -115,6 +115,8 @@ export interface Step {
 /** What the first screen shows: ids of figures, and a few words that the core has made short. */
 export interface Glance {
   readonly title: Pair;
+  /** How a set-up of it is called until the person calls it otherwise. */
+  readonly name?: string;
   readonly lead: string;
   readonly label: Pair;
   readonly words: readonly Pair[];

@@ -17,7 +17,8 @@ export function KeptList() {
   const name = useSignal("");
   const said = useSignal("");
   const search = useSignal("");
-  const suggestion = answer.value?.sheet.stages.find(({ line }) => line)?.line ?? "";
+  const sheet = answer.value?.sheet;
+  const suggestion = sheet?.glance?.name || (sheet?.stages.find(({ line }) => line)?.line ?? "");
   const submit = async (event: Event) => {
     event.preventDefault();
     const chosen = name.value.trim() || suggestion || words.job.heading;
