@@ -75,9 +75,11 @@ def _ensured_venv(extra: str) -> Path:
     if not is_done(f"packages-{extra}", key):
         forget(f"packages-{extra}")
         with step(f"installing the Python packages of {lock.relative_to(ROOT).as_posix()}"):
-            # Wheels alone: what a source would fetch in order to be built stands in no lock.
+            # Wheels alone: what a source would fetch in order to be built stands in no lock. And what stands
+            # in the lock alone: it holds all that is needed in turn, but for what is left out on purpose.
             pip: list[str | Path] = [python, "-m", "pip", "install", "--disable-pip-version-check", "--quiet"]
-            run([*pip, "--require-hashes", "--only-binary", ":all:", "-r", lock], way_out=_PACKAGE_NET)
+            alone_these = ["--no-deps", "--require-hashes", "--only-binary", ":all:"]
+            run([*pip, *alone_these, "-r", lock], way_out=_PACKAGE_NET)
         mark_done(f"packages-{extra}", key)
     return python
 

@@ -13,6 +13,7 @@ from calc.cone import Cone, Disagreement, Unsolved, error_on_diameter, solve
 from calc.doubt.task import Task
 from calc.estimate import Estimate
 from calc.setting import bar
+from door import field, job
 
 small_diameters = st.floats(0.5, 500.0)
 lengths = st.floats(1.0, 1000.0)
@@ -48,19 +49,53 @@ def test_included_is_twice_the_half(rate: float) -> None:
 
 
 @pytest.mark.parametrize(
-    "measures",
+    ("measures", "wanted"),
     [
-        {},
-        {"large_diameter": 20.0},
-        {"length": 50.0},
-        {"large_diameter": 20.0, "length": 50.0},
-        {"large_diameter": 20.0, "small_diameter": 18.0},
+        ({}, "two diameters and the length"),
+        ({"large_diameter": 20.0}, "the small diameter and the length"),
+        ({"length": 50.0}, "the large diameter and the small diameter"),
+        ({"large_diameter": 20.0, "length": 50.0}, "or the small diameter"),
+        ({"large_diameter": 20.0, "small_diameter": 18.0}, "or the length"),
     ],
 )
-def test_too_little_says_what_is_needed(measures: dict[str, float]) -> None:
+def test_too_little_says_what_is_needed(measures: dict[str, float], wanted: str) -> None:
     with pytest.raises(Unsolved) as told:
         solve(measures)
     assert "rate or an angle" in told.value.needed
+    assert wanted in told.value.needed
+
+
+def test_a_cylinder_is_no_taper_of_any_length() -> None:
+    assert solve({"large_diameter": 20.0, "small_diameter": 20.0, "rate": 0.0}) == Cone(0.0, 20.0, 20.0)
+    for rate in (0.0, -0.05):
+        with pytest.raises(Disagreement) as told:
+            solve({"large_diameter": 20.0, "small_diameter": 18.0, "length": 50.0, "rate": rate})
+        assert "length" not in told.value.would_be
+
+
+@given(
+    small_diameters, lengths, st.floats(0.001, 0.5), st.sampled_from(["rate", "half_angle", "included_angle"])
+)
+def test_what_a_measure_would_have_to_be_lets_the_others_stand(
+    small: float, length: float, rate: float, told_as: str
+) -> None:
+    cone = solve({"small_diameter": small, "length": length, "rate": rate})
+    assert cone.large_diameter is not None
+    told = {"rate": rate, "half_angle": cone.half_angle, "included_angle": cone.included_angle}[told_as]
+    measures = {"large_diameter": cone.large_diameter + 0.1, "small_diameter": small, "length": length}
+    measures[told_as] = told
+    with pytest.raises(Disagreement) as two:
+        solve(measures)
+    assert set(two.value.would_be) == set(measures)
+    for name, value in two.value.would_be.items():
+        assert solve({**measures, name: value}).rate > 0
+    # Two angles that disagree: either would have to be as the other says.
+    other = "half_angle" if told_as != "half_angle" else "included_angle"
+    angles = {told_as: told, other: 0.9 * {"half_angle": 1.0, "included_angle": 2.0}[other] * cone.half_angle}
+    with pytest.raises(Disagreement) as both:
+        solve(angles)
+    for name, value in both.value.would_be.items():
+        assert solve({**angles, name: value}).rate > 0
 
 
 def test_agreeing_is_accepted_and_disagreeing_named() -> None:
@@ -186,3 +221,12 @@ def test_a_tenth_of_a_thou_is_told_apart_and_a_micrometre_s_rounding_is_not() ->
         assert solve({**cone, "small_diameter": 17.5 + sign * 0.0005}).length == 50.0
         with pytest.raises(Disagreement):
             solve({**cone, "small_diameter": 17.5 + sign * 0.00254})
+
+
+@pytest.mark.parametrize("half_angle", [84.9, 85.1])
+def test_beyond_85_degrees_it_is_a_face_however_it_is_told(half_angle: float) -> None:
+    rate = 2.0 * math.tan(math.radians(half_angle))
+    told = {"half_angle": f"{half_angle}°", "included_angle": f"{2 * half_angle}°", "rate": f"1:{1.0 / rate:.9f}"}
+    for name, text in told.items():
+        measure = field(job({"taper.series": "own", f"taper.{name}": text}), f"taper.{name}")
+        assert bool(measure["wrong"]) is (half_angle > 85.0), (name, measure["wrong"])

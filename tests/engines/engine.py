@@ -103,7 +103,7 @@ class Engine:
             raise Fault(f"{self.name}: {found['fault']} for {expression[:300]}")
         return found["value"]
 
-    def wait(self, expression: str, seconds: float = 40) -> None:
+    def wait(self, expression: str, seconds: float = 90) -> None:
         """Wait until the expression holds in whatever page stands there then."""
         until = time.monotonic() + seconds
         fault = ""
@@ -137,7 +137,7 @@ class Engine:
             " const before = middle(one); await frames(); if (find() !== one || !free(one)) return null;"
             " const now = middle(one); return String(now) === String(before) ? now : null; })()"
         )
-        until = time.monotonic() + 40
+        until = time.monotonic() + 90
         while (found := self.evaluate(place)) is None:
             assert time.monotonic() < until, f"{self.name}: cannot be tapped: {part}\n{self.text()[:1500]}"
             time.sleep(0.05)

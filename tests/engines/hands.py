@@ -28,6 +28,10 @@ def go_to(engine: Engine, place: str) -> None:
     name = {"Card": "card", "Steps": "lathe", "Change": "change", "Drawer": "shop", "Keep": "kept"}[place]
     there = f"document.querySelector('.page').dataset.place === '{name}'"
     if not engine.evaluate(there):
+        # The page's own keys lie over the actions until they are put away.
+        if engine.evaluate("document.querySelector('.keypad') !== null"):
+            engine.tap(part(".keypad .key", "Hide"))
+            engine.wait("document.querySelector('.keypad') === null")
         engine.tap(f"document.querySelector('.dock') && {button(place)}")
         engine.wait(there)
 

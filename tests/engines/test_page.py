@@ -147,6 +147,9 @@ def test_it_works_with_the_server_dead(engine: Engine, site: Site) -> None:
     if not engine.evaluate("'serviceWorker' in navigator"):
         pytest.skip(f"{engine.name} has no service workers here: it cannot keep the page by itself")
     engine.wait(STORED, 60)
+    # Whether the browser offers to install the page shows a while after it stands: put away for good.
+    engine.tap(button("Put this away"))
+    engine.wait(f"!({button('Put this away')})")
     card = engine.text("main")
     site.end()
     with pytest.raises(urllib.error.URLError):
@@ -226,6 +229,11 @@ SEEN = """(() => {
     if (left < -1 || right > innerWidth + 1) faults.push(`${name(one)} ends at ${right} px`);
     if (one.scrollWidth > one.clientWidth + 1 && one.tagName === 'BUTTON') faults.push(`${name(one)} is cut`);
   }
+  for (const one of document.querySelectorAll('.term')) {
+    const line = getComputedStyle(one);
+    const drawn = `${line.textDecorationLine} ${line.textDecorationStyle}`;
+    if (drawn !== 'underline dotted') faults.push(`${name(one)} is marked by ${drawn}`);
+  }
   const dock = document.querySelector('.dock')?.getBoundingClientRect();
   if (!dock || Math.abs(dock.bottom - innerHeight) > 12) faults.push(`the actions end at ${dock?.bottom} px`);
   return faults;
@@ -236,10 +244,13 @@ def test_every_place_is_whole_on_a_phone(engine: Engine, site: Site) -> None:
     """Also laid as pictures into .build/pictures, to be looked at."""
     open_answered(engine, site.address)
     assert engine.evaluate("[innerWidth, innerHeight]") == [360, 740]
+    marked = 0
     for place in ("Card", "Steps", "Card", "Change", "Drawer", "Keep"):
         go_to(engine, place)
+        marked += int(engine.evaluate("document.querySelectorAll('.term').length"))
         engine.evaluate("document.fonts.ready.then(() => scrollTo(0, 0))")
         engine.shown(PICTURES, place.lower())
         assert engine.evaluate(SEEN) == [], place
+    assert marked > 0
     number = engine.evaluate("parseFloat(getComputedStyle(document.querySelector('.band .number')).fontSize)")
     assert number >= 24
