@@ -19,6 +19,13 @@ def entry(page: Page, name: str) -> Locator:
     return page.locator(f"[id='field-{name}']")
 
 
+def choose(page: Page, name: str, value: str) -> None:
+    """Pick one of many for the entry of this id: one touch opens the list, one picks."""
+    entry(page, name).click()
+    page.locator(f"dialog.choices .option[data-value='{value}']").click()
+    expect(page.locator("dialog")).to_have_count(0)
+
+
 def beside(page: Page, name: str) -> Locator:
     """The whole field of this id: label, input and the words beneath."""
     return page.locator(f"[data-field='{name}']")

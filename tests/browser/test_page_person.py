@@ -64,6 +64,16 @@ class Person:
         self.page.keyboard.press("Enter")
         self.lines += 1
 
+    def choose(self, name: str, value: str) -> None:
+        """Pick one of many: a tap on the field, another on a row of the list it opens."""
+        self.tap(entry(self.page, name))
+        row = self.page.locator(f".option[data-value='{value}']")
+        # No part of the list has to be moved for it.
+        expect(row).to_be_in_viewport(ratio=1)
+        row.tap()
+        self.taps += 1
+        expect(self.page.locator("dialog")).to_have_count(0)
+
     def button(self, name: str, exact: bool = True) -> Locator:
         return self.page.get_by_role("button", name=name, exact=exact)
 
@@ -119,10 +129,7 @@ def test_an_unknown_socket_measured_named_and_its_mate_set_up_and_kept(person: P
         person.tap(page.locator(".keypad").get_by_role("button", name="Next"))
         page.keyboard.type(typed)
     expect(page.locator("[data-field='taper.go_on'] .read")).to_contain_text("looks like Morse 3")
-    person.see(beside(page, "taper.go_on"))
-    entry(page, "taper.go_on").focus()
-    entry(page, "taper.go_on").select_option("mate")
-    person.taps += 2
+    person.choose("taper.go_on", "mate")
     # By plane geometry: 3.3 mm on diameter over 65 mm, and 4 in between the rollers.
     height = 101.6 * math.sin(math.atan(3.3 / 2 / 65))
     expect(page.locator(NUMBER)).to_have_text(f"{height:.4f}")
@@ -182,10 +189,7 @@ def test_blue_read_gives_the_next_stack(person: Person) -> None:
     page = person.page
     step = _step_in_hand(page, "proving.enter")
     person.tap(step.get_by_role("button", name=re.compile("blue", re.IGNORECASE)))
-    end = entry(page, "observations.0.end")
-    expect(end).to_be_visible()
-    end.select_option("large")
-    person.taps += 2
+    person.choose("observations.0.end", "large")
     person.tap(step.get_by_role("button", name="half", exact=True))
     # The number in force is what to change, with the pieces of the next stack under it.
     number = page.locator(".band[data-lead^='proving.'] .number")

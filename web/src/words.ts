@@ -232,6 +232,7 @@ export const words = {
     otherChoice: (text: string) => `${text} (not in the list)`,
     printTable: "Print this table",
   },
+  choice: { close: "Close" },
   several: {
     picked: (labels: readonly string[], of: number) => {
       if (labels.length === 0) return "None";
@@ -329,7 +330,6 @@ export const words = {
   rows: { more: "Add another", remove: "Take this one out", removed: "Taken out." },
   sets: {
     label: "Add a set",
-    add: "Add",
     adding: "Adding …",
     added: (name: string) => `Added: ${name}.`,
     lost: "No answer came; the drawer is as it was. Try it again.",

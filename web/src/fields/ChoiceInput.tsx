@@ -1,5 +1,6 @@
 import { useComputed } from "@preact/signals";
 import type { Field } from "../contract";
+import { Choice } from "../parts/Choice";
 import { Segments } from "../parts/Segments";
 import { write, written } from "../job/job";
 import { words } from "../words";
@@ -20,7 +21,7 @@ export function sideBySide(choices: Field["choices"] = []): boolean {
   return choices.length > 0 && choices.length <= FEW && letters.reduce((sum, one) => sum + one, 0) <= SHORT;
 }
 
-/** One of several: side by side when they are few and short, else the device's own list. */
+/** One of several: side by side when they are few and short, else a list that a tap opens. */
 export function ChoiceInput({ field, id, describedBy }: Props) {
   const chosen = useComputed(() => written(field.id)).value;
   const choices = field.choices ?? [];
@@ -39,24 +40,19 @@ export function ChoiceInput({ field, id, describedBy }: Props) {
       />
     );
   }
+  // What a job or link brought that is not among them stays to be seen until another is chosen.
+  const said = choices.find(({ value }) => value === taken)?.label ?? (taken === "" ? words.sheet.choose : words.sheet.otherChoice(taken));
   return (
-    <>
-      <label for={id}>{field.label}</label>
-      <select
-        id={id}
-        value={taken}
-        aria-describedby={describedBy}
-        aria-invalid={field.wrong ? "true" : undefined}
-        onChange={(event) => write(field.id, event.currentTarget.value)}
-      >
-        {taken === "" && <option value="">{words.sheet.choose}</option>}
-        {taken !== "" && !known && <option value={taken}>{words.sheet.otherChoice(taken)}</option>}
-        {choices.map(({ value, label }) => (
-          <option key={value} value={value}>
-            {label}
-          </option>
-        ))}
-      </select>
-    </>
+    <Choice
+      id={id}
+      label={field.label}
+      help={field.help}
+      choices={choices}
+      chosen={taken}
+      said={said}
+      describedBy={describedBy}
+      wrong={Boolean(field.wrong)}
+      onChoose={(value) => write(field.id, value)}
+    />
   );
 }

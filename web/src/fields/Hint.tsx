@@ -7,7 +7,8 @@ import { words } from "../words";
 export function Hint() {
   const id = focused.value;
   const field = id ? answer.value?.sheet.stages.flatMap(allFields).find((one) => one.id === id) : undefined;
-  if (!field) return null;
+  // A choice says its own in the list that it opens: nothing is to rise under the finger that is on its way there.
+  if (!field || field.kind === "choice") return null;
   const usual = field.default && !field.value ? words.sheet.ifEmpty(field.default) : "";
   if (!field.help && !usual) return null;
   return (

@@ -52,7 +52,7 @@ export function wipe(): void {
 
 /** All fields of this screen that can be typed or picked in, in their order. */
 function fieldsHere(): HTMLElement[] {
-  const all = [...document.querySelectorAll<HTMLElement>("main .field input:not([type=radio], [type=checkbox]), main .field select")];
+  const all = [...document.querySelectorAll<HTMLElement>("main .field input:not([type=radio], [type=checkbox]), main .field .choice")];
   return all.filter((one) => one.offsetParent !== null);
 }
 

@@ -16,6 +16,6 @@ export function useEditorFocus(list: RefObject<HTMLElement | null>, open: number
     const first = list.current?.querySelector<HTMLElement>(".piece-editor input");
     if (!first) return;
     due.current = -1;
-    if (!document.activeElement?.matches("input, select, textarea")) first.focus();
+    if (!document.activeElement?.matches("input, .choice, textarea")) first.focus();
   });
 }
