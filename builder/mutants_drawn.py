@@ -2,7 +2,8 @@
 
 One change a place, places drawn by a seed. Left out are changes that any test would notice, which would only
 make the share look better (`<<` and `|` between numbers, a data class without its decorator), and those that
-change nothing at run time: annotations, where `|` between types is no calculation.
+change nothing at run time: annotations, where `|` between types is no calculation, and the guards `frozen`,
+`slots` and `strict`, which only a slip in the source would meet.
 """
 
 from __future__ import annotations
@@ -21,15 +22,18 @@ _LEFT_OUT = re.compile(
     r"|ReplaceComparisonOperator_.*_(Is|IsNot)|ReplaceComparisonOperator_(Is|IsNot)_(?!Is).*|RemoveDecorator"
     r"|ReplaceUnaryOperator_.*_(Invert|Not)|ExceptionReplacer)$"
 )
+_GUARDS = ("frozen", "slots", "strict")
 Span = tuple[tuple[int, int], tuple[int, int]]
 
 
-def _annotations(file: Path) -> list[Span]:
-    """Where a module's annotations stand."""
+def _without_effect(file: Path) -> list[Span]:
+    """Where a module's annotations and guards stand."""
     found: list[Span] = []
     for node in ast.walk(ast.parse(file.read_text("utf-8"))):
-        for name in ("annotation", "returns"):
-            part = getattr(node, name, None)
+        parts = [getattr(node, "annotation", None), getattr(node, "returns", None)]
+        if isinstance(node, ast.keyword) and node.arg in _GUARDS:
+            parts = [node.value]
+        for part in parts:
             if isinstance(part, ast.expr):
                 end = (part.end_lineno or part.lineno, part.end_col_offset or 0)
                 found.append(((part.lineno, part.col_offset), end))
@@ -40,14 +44,14 @@ def draw(session: str, count: int, seed: int) -> None:
     """Leave `count` changes of the session to be tried, one a place."""
     work_db: Any = importlib.import_module("cosmic_ray.work_db")
     work_item: Any = importlib.import_module("cosmic_ray.work_item")
-    annotations: dict[Path, list[Span]] = {}
+    left_out: dict[Path, list[Span]] = {}
     with work_db.use_db(session) as database:
         places: dict[tuple[str, tuple[int, int]], list[tuple[str, str]]] = defaultdict(list)
         items = list(database.work_items)
         for item in items:
             change = item.mutations[0]
             file, at = Path(change.module_path), tuple(change.start_pos)
-            spans = annotations.setdefault(file, _annotations(file))
+            spans = left_out.setdefault(file, _without_effect(file))
             if _LEFT_OUT.match(change.operator_name) or any(start <= at <= end for start, end in spans):
                 continue
             places[str(file), at].append((f"{change.operator_name} {change.occurrence}", item.job_id))

@@ -1,7 +1,8 @@
 """`build.py mutate`: the core changed in one small place after another, to see whether its tests notice.
 
 Cosmic Ray changes a copy of the core, never the source itself. Each room is tried against the tests that are
-about it, the quick ones first; of its places as many are drawn as asked for, from a stated seed.
+about it, and of these against such as reach the changed line, the quick ones first; of its places as many are
+drawn as asked for, from a stated seed.
 """
 
 from __future__ import annotations
@@ -16,6 +17,10 @@ from builder.say import Stop, run, run_openly, say, step
 
 _LONGEST = 240
 """Seconds that one changed core may take for its tests: a loop that no longer ends counts as noticed."""
+
+_REACH = ROOT / "builder" / "mutants_reach.py"
+_QUIET = ("-q", "--assert=plain", "-m", "not deep", "-p", "no:cacheprovider")
+_FEW = {"CONEWRIGHT_EXAMPLES": "few", "PYTHONUTF8": "1", "PYTHONDONTWRITEBYTECODE": "1"}
 
 ROOMS: dict[str, tuple[str, ...]] = {
     "quantities": (
@@ -68,21 +73,32 @@ def _copy(folder: Path) -> None:
     shutil.copyfile(ROOT / "pyproject.toml", folder / "pyproject.toml")
 
 
+def _note_reach(python: Path, room: str, folder: Path, way_out: str) -> None:
+    """Which of the room's tests reach which of its lines: written beside the copy."""
+    shutil.copytree(folder / "calc", folder / "as_it_was" / "calc", ignore=shutil.ignore_patterns("*.pyc"))
+    env = {**_FEW, "PYTHONPATH": str(ROOT / "builder"), "CONEWRIGHT_ROOM": f"calc.{room.removesuffix('.py')}"}
+    watched: list[str | Path] = [python, "-m", "coverage", "run"]
+    watched.append(f"--include=calc/{room}" if room.endswith(".py") else f"--include=calc/{room}/*")
+    tests = [f"tests/{each}" for each in ROOMS[room]]
+    watched += ["-m", "pytest", "-p", "mutants_reach", *_QUIET]
+    run([*watched, *tests], way_out=way_out, cwd=folder, env=env)
+    run([python, _REACH, "note", room], way_out=way_out, cwd=folder)
+
+
 def _try_room(python: Path, room: str, count: int, seed: int) -> int:
     folder = WORK / "mutants" / room.removesuffix(".py")
     _copy(folder)
     tests = " ".join(f"tests/{each}" for each in ROOMS[room])
     # Nothing is compiled twice: hashes tell which module was changed, whatever its time says.
     compiled: list[str | Path] = [python, "-m", "compileall", "-q", "--invalidation-mode", "checked-hash"]
-    command = f"{python} -m pytest -q -x --assert=plain -m 'not deep' -p no:cacheprovider {tests}"
-    (folder / "mutants.toml").write_text(_config(room, command), "utf-8")
-    env = {"CONEWRIGHT_EXAMPLES": "few", "PYTHONUTF8": "1", "PYTHONDONTWRITEBYTECODE": "1"}
+    (folder / "mutants.toml").write_text(_config(room, f"{python} {_REACH} try {room} {tests}"), "utf-8")
+    env = _FEW
     tool = python.parent / "cosmic-ray"
     drawn: list[str | Path] = [python, ROOT / "builder" / "mutants_drawn.py"]
     way_out = f"What is left of it lies in {folder}."
     run([*compiled, "calc", "tests"], way_out=way_out, cwd=folder)
     with step(f"{room}: its tests, unchanged"):
-        run([tool, "baseline", "mutants.toml"], way_out=way_out, cwd=folder, env=env)
+        _note_reach(python, room, folder, way_out)
     run([tool, "init", "mutants.toml", "mutants.sqlite"], way_out=way_out, cwd=folder, env=env)
     say(run([*drawn, "draw", "mutants.sqlite", str(count), str(seed)], way_out=way_out, cwd=folder).strip())
     with step(f"{room}: changed"):

@@ -9,6 +9,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from calc.drawer import FLAT, LEAF, ROUND, Limits, Piece, find_stacks
+from calc.drawer.groups import MOST_GROUPS, group
 from drawer.brute import best_keys, brute_key, every_stack
 from drawer.workshop import mixed_drawer
 
@@ -190,3 +191,32 @@ def test_flat_drawers_of_big_pieces(seed: int) -> None:
 def test_a_drawer_of_twenty_whole(target: int, told: int) -> None:
     """Drills, leaves and blocks as in a shed, some twenty thousand stacks, sorted whole."""
     check(mixed_drawer(20, told), target, Limits(told_apart_nm=told))
+
+
+@pytest.mark.parametrize("seed", range(12))
+def test_a_stack_of_five_that_was_put_together_is_found_again(seed: int) -> None:
+    """Sizes of no common grain, so that hardly two stacks come to the same height; the drill big or small."""
+    chance = random.Random(seed)
+    sizes = chance.sample(range(900_001, 9_000_001), 16)
+    pieces = [
+        Piece(f"piece {place}", ROUND if place < 3 else FLAT, size, 0.0, True, 1, place)
+        for place, size in enumerate(sorted(sizes, reverse=bool(seed % 2)))
+    ]
+    chosen = [pieces[seed % 3], *chance.sample(pieces[3:], 4)]
+    target = sum(piece.size_nm for piece in chosen)
+    found = find_stacks(pieces, target, Limits(most_pieces=5, told_apart_nm=1), 1).best
+    assert found is not None and found.error_nm == 0
+    assert len(found.pieces) < 5 or sorted(found.pieces, key=lambda one: one.place) == sorted(
+        chosen, key=lambda one: one.place
+    )
+
+
+def test_no_more_groups_than_can_be_searched_leave_none_out() -> None:
+    for more in (0, 1):
+        pieces = [
+            Piece("leaf", LEAF, size, 0.0, True, 1, size) for size in range(1, MOST_GROUPS + more + 1)
+        ]
+        gathered = group(pieces, 1, 1)
+        assert len(gathered.sizes) == MOST_GROUPS
+        assert gathered.left_out is bool(more)
+        assert gathered.sizes == list(range(1, MOST_GROUPS + 1))

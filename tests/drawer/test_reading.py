@@ -168,6 +168,7 @@ def test_name_is_one_line_and_short() -> None:
         ("4.2", "4.187", False),
         ("4.2", "4.39", False),
         ("0.05", "0.06", False),
+        ("0.05", "0.069", False),
         ("0.05", "0.071", True),
         ("30", "30.4", False),
         ("30", "30.6", True),
@@ -177,6 +178,7 @@ def test_measured_far_from_named(size: str, measured: str, minded: bool) -> None
     read = row(shape="round", size=size, measured=measured)
     assert bool(read.cautions) == minded
     assert read.piece is not None and read.piece.size_nm == Fraction(measured) * 1_000_000
+    assert read.piece.size_mm == pytest.approx(float(measured), rel=1e-12)
 
 
 @pytest.mark.parametrize(
