@@ -47,6 +47,8 @@ ROOMS: dict[str, tuple[str, ...]] = {
     "drawer": ("drawer/test_line.py", "drawer/test_sieve.py", "drawer/test_published_stacks.py", "drawer"),
     "identify": (
         "identify/test_holding.py",
+        "identify/test_stand_off.py",
+        "identify/test_next.py",
         "identify/test_stage.py",
         "identify/test_identify.py",
         "identify/test_roads.py",
