@@ -118,7 +118,7 @@ def test_every_figure_is_whole() -> None:
             "blank.diameter",
             "cutting.rpm",
             "proving.tap",
-            "finishing.flat_depth",
+            "finishing.flat_aim",
             "finishing.spigot_limits",
         ]
 

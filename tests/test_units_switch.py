@@ -21,6 +21,7 @@ COUNT = 120
 OTHER = {"mm": "inch", "inch": "mm"}
 ROUND = {
     "blank.diameter": "bar is sold in round millimetres or in fractions of an inch",
+    "cutting.time": "roughing ends on a whole division of the person's own collar, and so does its path",
     "setting.ways set_over": "its dial's usual division is another than the slide's, under the same entry",
     "setting.ways collars": "trial collars are turned to a round number on the person's own dial",
 }

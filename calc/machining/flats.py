@@ -9,6 +9,18 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
+SLIGHT = 1e-9
+"""What is left of rounding [mm]."""
+
+
+def aimed(most: float, least: float) -> float:
+    """The thickness to mill to [mm]: the middle of its limits, from which a slip either way is still inside.
+
+    Common practice, no source. At the upper limit every slip to the outside would want another cut, and what
+    lies between the middle and that limit can still be filed off.
+    """
+    return (most + least) / 2.0
+
 
 def flat_depth(diameter: float, thickness: float) -> float:
     """How deep each of two equal flats goes [mm]: (diameter - thickness)/2."""
@@ -57,14 +69,14 @@ def second_flat(diameter: float, across: float, wanted: float, least: float) -> 
     """Finish from the reading `across` over the first flat and the round [mm].
 
     The first flat lies across - diameter/2 from the axis, so both alike make 2 across - diameter. Where that
-    is more than `wanted`, the first flat still has some to come off; between `least` and `wanted`, the second
-    is cut alike; below `least` the second is held back so that `least` stands across, off centre by half of
-    what is lacking.
+    is more than `wanted`, the most it may be, the first flat still has some to come off, and both go to the
+    middle of the limits; between `least` and `wanted`, the second is cut alike; below `least` the second is
+    held back so that `least` stands across, off centre by half of what is lacking.
     """
     symmetric = 2.0 * across - diameter
-    if symmetric >= wanted:
-        depth = flat_depth(diameter, wanted)
-        return Second(symmetric, (symmetric - wanted) / 2.0, depth, wanted, 0.0)
+    if symmetric > wanted + SLIGHT:
+        aim = aimed(wanted, least)
+        return Second(symmetric, (symmetric - aim) / 2.0, flat_depth(diameter, aim), aim, 0.0)
     if symmetric >= least:
         return Second(symmetric, 0.0, diameter - across, symmetric, 0.0)
     return Second(symmetric, 0.0, across - least, least, (least - symmetric) / 2.0)

@@ -11,11 +11,13 @@ Geometry of two straight lines; no table is behind it. How deep to cut is the sh
 from __future__ import annotations
 
 from dataclasses import dataclass
-from math import ceil, cos, tan
+from math import ceil, cos, floor, tan
 
 _ROUND_OFF = 1e-9
 ENOUGH_TO_PROVE = 0.5
 """Share of the taper's length from which a proof says something: common practice, no source."""
+LAST_SHARE = 0.75
+"""A last finishing cut at least so much of the others counts as alike: common practice, no source."""
 MOST_CUTS = 2000
 """More cuts than this are not listed: the depth told is not for this job."""
 
@@ -43,6 +45,7 @@ def plan_cuts(
     finishing_cuts: int,
     parallel: bool,
     keep: float = 0.0,
+    step: float = 0.0,
 ) -> tuple[Cut, ...]:
     """The cuts in order.
 
@@ -51,15 +54,19 @@ def plan_cuts(
     rough, finish: depth of such a cut [mm on radius], above 0; no cut is deeper. The last roughing cut takes
     what the full ones leave; where that is less than a finishing cut, roughing cuts share alike.
     finishing_cuts: how many fine ones come last. parallel: the start is parallel, else tapered already. keep:
-    what roughing must leave for proving [mm on radius].
+    what roughing must leave for proving [mm on radius]. step: what a collar is read to [mm on radius];
+    roughing then ends on a whole one, and what is odd stays for the last cut, which goes by what is measured.
+    0 for none.
 
     Nothing to come off gives no cuts. Raises TooManyCuts.
     """
     if most <= _ROUND_OFF:
         return ()
     allowance = min(most, max(finish * finishing_cuts, keep))
-    depths = [*_rough(most - allowance, rough, finish), *_shares(allowance, finish)]
-    fine = len(_shares(allowance, finish))
+    if step > 0.0 and most - allowance > _ROUND_OFF:
+        allowance = _left_at_a_whole(step, most, allowance, max(keep, LAST_SHARE * finish))
+    last = _finish(allowance, finish) if step > 0.0 else _shares(allowance, finish)
+    depths, fine = [*_rough(most - allowance, rough, finish, step), *last], len(last)
     cuts: list[Cut] = []
     left = most
     for index, depth in enumerate(depths):
@@ -94,11 +101,40 @@ def _shares(depth: float, most: float) -> list[float]:
     return [depth / count] * count
 
 
-def _rough(depth: float, most: float, least: float) -> list[float]:
-    """`depth` in full cuts of `most` and what is left, or in equal ones where that is below `least`."""
+def _rough(depth: float, most: float, least: float, step: float = 0.0) -> list[float]:
+    """`depth` in full cuts of `most` and what is left, or in equal ones where that is below `least`.
+
+    With a `step` equal ones are whole steps too, all but the last, where that leaves the last enough.
+    """
+    shares = _shares(depth, most)
+    if not shares:
+        return []
+    rest = depth - most * (len(shares) - 1)
+    if rest >= least:
+        return [*[most] * (len(shares) - 1), rest]
+    if step > 0.0:
+        each = ceil(shares[0] / step - _ROUND_OFF) * step
+        rest = depth - each * (len(shares) - 1)
+        if each <= most and rest >= min(least, shares[0]):
+            return [*[each] * (len(shares) - 1), rest]
+    return shares
+
+
+def _left_at_a_whole(step: float, most: float, allowance: float, least: float) -> float:
+    """What is left of `most` once the depth roughed is a whole number of steps: a little under `allowance`,
+    where that is still `least`, else a little over."""
+    depth = most - allowance
+    deeper = ceil(depth / step - _ROUND_OFF) * step
+    if most - deeper >= least - _ROUND_OFF:
+        return most - deeper
+    return most - floor(depth / step + _ROUND_OFF) * step
+
+
+def _finish(depth: float, most: float) -> list[float]:
+    """`depth` in full cuts of `most`, the last with what is left; in equal ones where that is far less."""
     shares = _shares(depth, most)
     rest = depth - most * (len(shares) - 1)
-    return [*[most] * (len(shares) - 1), rest] if shares and rest >= least else shares
+    return [*[most] * (len(shares) - 1), rest] if shares and rest >= LAST_SHARE * most else shares
 
 
 def _reach(removed: float, half_angle: float, length: float) -> float:

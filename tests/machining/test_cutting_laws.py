@@ -99,6 +99,34 @@ def test_cuts_take_all_and_none_is_too_deep(
             assert cut.reach == length
 
 
+@given(
+    st.floats(0.05, 8.0),
+    st.integers(2, 200),
+    st.floats(0.02, 0.2),
+    st.integers(1, 4),
+    st.floats(0.0, 0.4),
+    st.sampled_from([0.01, 0.0254]),
+)
+def test_roughing_ends_on_a_whole_division_of_the_collar(
+    most: float, rough: int, finish: float, fine: int, keep: float, step: float
+) -> None:
+    """What is odd stays for the last cuts; as much is left for proving as without, and no cut is deeper."""
+    cuts = passes.plan_cuts(most, 0.05, 60.0, rough * step, finish, fine, True, keep, step)
+    assert math.fsum(cut.depth for cut in cuts) == pytest.approx(most, abs=1e-8)
+    assert all(cut.depth <= (finish if cut.finishing else rough * step) * (1 + 1e-9) for cut in cuts)
+    roughed = math.fsum(cut.depth for cut in cuts if not cut.finishing)
+    assert roughed / step == pytest.approx(round(roughed / step), abs=1e-5)
+    assert not roughed or most - roughed >= min(keep, most) - 1e-9
+    last = [cut.depth for cut in cuts if cut.finishing]
+    assert not last or min(last) >= 0.7 * max(last)
+
+
+def test_cuts_of_a_morse_2_in_whole_thou() -> None:
+    """As below, in inches: 0.06293 on radius, 20 thou a cut, two of 4 to finish: 55 thou are roughed."""
+    cuts = passes.plan_cuts(1.5984, math.atan(1 / 40.04), 64.0, 0.508, 0.1016, 2, True, 0.0, 0.0254)
+    assert [round(cut.depth / 0.0254, 2) for cut in cuts] == [20.0, 20.0, 15.0, 4.0, 3.93]
+
+
 def test_cuts_of_a_morse_2_from_the_round() -> None:
     """By hand: 17.78 mm to 14.5832 mm is 1.5984 mm on radius; 0.2 mm to finish leaves 2 x 0.5 and 0.3984."""
     small = 17.78 - 64 / 20.020

@@ -69,7 +69,7 @@ def test_second_flat_leaves_what_it_says(diameter: float, share: float, band: fl
     ("across", "depth", "thickness", "more", "off"),
     [
         (13.20, 5.30, 7.90, 0.00, 0.00),  # as wanted
-        (13.25, 5.30, 7.90, 0.05, 0.00),  # first too shallow: 13.25 - 9.25 = 4.00 from the axis, 3.95 wanted
+        (13.25, 5.355, 7.79, 0.105, 0.00),  # first too shallow: 4.00 from the axis; 7.79 is the middle
         (13.15, 5.35, 7.80, 0.00, 0.00),  # a little deep, inside: alike
         (13.00, 5.32, 7.68, 0.00, 0.09),  # too deep: 3.75 one side, 3.93 the other
     ],

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+
 import pytest
 
 from calc.job import work
@@ -18,7 +20,7 @@ def finishing(units: str = "mm", **more: str) -> dict:
 def leads(stage: dict) -> list[str]:
     """The lead figures of the tang."""
     found = [each["id"].split(".")[1] for each in stage["figures"] if each["lead"]]
-    return [each for each in found if each in ("flat_depth", "second_flat", "tang_verdict")]
+    return [each for each in found if each in ("flat_aim", "second_flat", "tang_verdict")]
 
 
 def steps(stage: dict, system: str = "mm") -> str:
@@ -26,9 +28,17 @@ def steps(stage: dict, system: str = "mm") -> str:
 
 
 def test_before_anything_is_measured_both_flats_lead() -> None:
-    """13.5 mm down to 6.3 (ISO 296): 3.6 mm each."""
+    """13.5 mm down to between 6.08 and 6.3 (ISO 296, h13): 3.6 mm each at least; 3.655 to the middle."""
     stage = finishing()
-    assert leads(stage) == ["flat_depth"] and "each flat 3.60 mm deep" in stage["line"].lower()
+    assert leads(stage) == ["flat_aim"] and "each flat 3.66 mm deep" in stage["line"].lower()
+    values = {each["id"]: each["value"] for each in stage["figures"]}
+    assert values["finishing.flat_depth"] == pytest.approx(3.6)
+    assert values["finishing.flat_aim"] == pytest.approx(3.655)
+    # What is wanted after the first flat is the middle too; what will do leaves the tang inside its limits.
+    assert "9.84 mm is wanted, 9.79 to 9.90 mm will do" in steps(stage)
+    # What is a limit stands as the standard gives it; what is milled to is said as a collar is read.
+    inch = finishing("inch", diameter_now="0.5315 in")
+    assert "0.144 in deep" in steps(inch, "inch") and "0.2394 to 0.2480 in" in inch["line"]
 
 
 @pytest.mark.parametrize("across", ["9.9 mm", "9.85 mm", "9.6 mm"])
@@ -45,9 +55,9 @@ def test_after_the_first_flat_the_second_leads_everywhere(across: str) -> None:
 
 
 def test_a_first_flat_that_is_too_shallow_is_said_first() -> None:
-    """10.2 leaves 2 x 10.2 - 13.5 = 6.9, and 0.3 mm more is to come off before the second."""
+    """10.2 leaves 2 x 10.2 - 13.5 = 6.9: (6.9 - 6.19) / 2 = 0.355 more to the middle before the second."""
     stage = finishing(across_now="10.2 mm")
-    assert stage["line"].startswith("0.30 mm more off the first flat, then second flat 3.60 mm deep")
+    assert re.match(r"0\.3[56] mm more off the first flat, then second flat 3\.6[56] mm deep", stage["line"])
 
 
 def test_once_the_tang_is_measured_the_verdict_leads() -> None:

@@ -15,6 +15,11 @@ MEND = "Check the entries marked below."
 
 def rough(mm: float) -> Both:
     """A length [mm] to what turning to a rough size needs: hundredths of a mm, thou."""
+    return shown_length(mm, 0.1)
+
+
+def fine(mm: float) -> Both:
+    """A length [mm] to what a micrometer tells of it: hundredths of a mm, 0.0001 in."""
     return shown_length(mm, 0.05)
 
 

@@ -16,6 +16,8 @@ from calc.stages.cutting.asks import CuttingEntries
 from calc.tables.speeds import Range, start_speed
 
 ID = "cutting"
+COLLAR = {"mm": 0.01, "inch": 0.0254}
+"""What a cross-slide's collar is set to [mm on radius], by system: a hundredth of a mm, a thou."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -112,7 +114,7 @@ def work_out(
     internal, by_slide = lies.internal, lies.by_slide
     bar = _boring(whole, told) if internal else None
     if bar is not None:
-        told = _held_back(told, bar)
+        told = _held_back(told, bar, system)
     if not internal:
         whole = _out_of(whole, told.start)
     speed = start_speed(told.material, told.tool)
@@ -130,7 +132,7 @@ def work_out(
             bites = plan_bites(flank, told.travel)
         except TravelTooShort:
             too_short = True
-    cuts, too_fine = _cuts(whole, told, most, to_go is None, 0.5 * metal)
+    cuts, too_fine = _cuts(whole, told, most, to_go is None, 0.5 * metal, COLLAR[system])
     time = None
     if cuts and turns:
         beyond = 2 * CLEAR + (len(bites.spans) - 1) * OVERLAP if bites else 2 * CLEAR
@@ -176,9 +178,13 @@ def _boring(cone: Cone, told: CuttingEntries) -> Boring | None:
     return boring(bore, told.boring_bar, cone.length + 2 * CLEAR, told.feed, told.material)
 
 
-def _held_back(told: CuttingEntries, bar: Boring) -> CuttingEntries:
+def _held_back(told: CuttingEntries, bar: Boring, system: str) -> CuttingEntries:
     """Cuts no deeper than the bar allows, where their depth was not told: then it is the person's word."""
-    depth = told.depth if told.own_depth else min(told.depth, max(bar.rough, THINNEST))
+    depth = told.depth
+    if not told.own_depth and bar.rough < depth:
+        step = COLLAR[system]
+        depth = max(bar.rough, THINNEST)
+        depth = max(step * (depth // step), min(depth, step))
     fine = told.finish_depth if told.own_finish else min(told.finish_depth, max(bar.fine, THINNEST))
     return replace(told, depth=depth, finish_depth=fine)
 
@@ -212,7 +218,7 @@ def _most(cone: Cone, internal: bool, told: CuttingEntries, to_go: float | None)
 
 
 def _cuts(
-    cone: Cone, told: CuttingEntries, most: float | None, parallel: bool, keep: float
+    cone: Cone, told: CuttingEntries, most: float | None, parallel: bool, keep: float, step: float
 ) -> tuple[tuple[Cut, ...], bool]:
     if most is None or cone.length is None:
         return (), False
@@ -227,6 +233,7 @@ def _cuts(
                 told.finish_cuts,
                 parallel,
                 keep if parallel else 0.0,
+                step,
             ),
             False,
         )

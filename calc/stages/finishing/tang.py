@@ -8,21 +8,19 @@ from calc.doubt.asks import Ask
 from calc.drawings.at_bench import across_flat_picture, first_flat_picture, second_flat_picture
 from calc.drawings.tang import TangView, tang_picture
 from calc.machining.fits import NotListed, zone
-from calc.machining.flats import across_flat_and_round
+from calc.machining.flats import SLIGHT, across_flat_and_round
 from calc.quantities import shown_length
 from calc.sheet import Both, Caution, Step, same
 from calc.stages.blank.facts import End
 from calc.stages.common.form import Form
 from calc.stages.common.sheet_part import SheetPart
-from calc.stages.common.shop import between, from_memory, line, rough
+from calc.stages.common.shop import between, fine, from_memory, line, rough
 from calc.stages.finishing.tang_figures import TangWanted, figures, judged, used
 from calc.tables import Datum
 
 GRADE = "h13"
 """The tolerance of a tang's thickness: none above, so much below (ISO 296, from memory; ISO 286)."""
 MOST = 500.0  # [mm]
-SLIGHT = 1e-9
-"""What is left of rounding [mm]."""
 
 
 def ask_tang(form: Form, end: End) -> TangWanted | None:
@@ -107,7 +105,7 @@ def _below(thickness: float, data: dict[str, Datum]) -> float:
 
 def tang_part(wanted: TangWanted, name: str, system: str) -> SheetPart:
     """Figures, steps, cautions and picture of the tang."""
-    limits = between(rough(wanted.least), rough(wanted.thickness))
+    limits = between(fine(wanted.least), fine(wanted.thickness))
     part = SheetPart(
         line=f"{_lead(wanted, system)}, tang {limits[system]} thick",
         figures=figures(wanted),
@@ -153,7 +151,9 @@ def _steps(wanted: TangWanted) -> list[Step]:
         )
     if "tang_flat_length" in data:
         length = line(" for {a} from the end", a=rough(data["tang_flat_length"].value))
-    wish = rough(across_flat_and_round(wanted.diameter, depth))
+    wish = fine(across_flat_and_round(wanted.diameter, depth))
+    # Both flats at this reading make the tang as thick, or as thin, as it may be.
+    ends = between(*(fine((wanted.diameter + each) / 2.0) for each in (wanted.least, wanted.thickness)))
     first = [
         _step(
             "touch_round",
@@ -173,14 +173,15 @@ def _steps(wanted: TangWanted) -> list[Step]:
                 c=cutter,
             ),
             ("milling",),
-            shows=("finishing.flat_depth", "finishing.flat_length", "finishing.cutter"),
+            shows=("finishing.flat_aim", "finishing.flat_length", "finishing.cutter"),
         ),
         _step(
             "across_first",
             line(
-                "Cutter stopped: measure from the flat to the opposite side: {a} is wanted. Enter the"
-                " reading.",
+                "Cutter stopped: measure from the flat to the opposite side: {a} is wanted, {b} will do."
+                " Enter the reading.",
                 a=wish,
+                b=ends,
             ),
             ("milling",),
             ("finishing.across_now",),
@@ -198,7 +199,7 @@ def _pictured(steps: list[Step], wanted: TangWanted, system: str) -> list[Step]:
     pictures = {
         "finishing.first_flat": first_flat_picture(share, deep, long),
         "finishing.across_first": across_flat_picture(
-            share, rough(across_flat_and_round(wanted.diameter, wanted.depth))[system]
+            share, fine(across_flat_and_round(wanted.diameter, wanted.depth))[system]
         ),
         "finishing.second_flat": second_flat_picture(share, rough(second.depth)[system] if second else deep),
     }
@@ -255,8 +256,8 @@ def _drawing(wanted: TangWanted, system: str) -> str:
     words = {
         "diameter": shown_length(wanted.diameter)[system],
         "depth": rough(wanted.second.depth if wanted.second else wanted.depth)[system],
-        "thickness": between(rough(wanted.least), rough(wanted.thickness))[system],
-        "across": rough(wanted.across or across_flat_and_round(wanted.diameter, wanted.depth))[system],
+        "thickness": between(fine(wanted.least), fine(wanted.thickness))[system],
+        "across": fine(wanted.across or across_flat_and_round(wanted.diameter, wanted.depth))[system],
     }
     if "tang_flat_length" in data:
         words["length"] = shown_length(length)[system]

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from calc.machining.flats import (
     Second,
     across_flat_and_round,
+    aimed,
     flat_depth,
     flat_width,
     run_out,
@@ -14,7 +15,7 @@ from calc.machining.flats import (
 )
 from calc.quantities import shown_length
 from calc.sheet import Figure, Working
-from calc.stages.common.shop import between, line, rough
+from calc.stages.common.shop import between, fine, line, rough
 from calc.tables import Datum
 
 GEOMETRY = "Plane geometry of two flats on a cylinder"
@@ -35,8 +36,18 @@ class TangWanted:
     data: dict[str, Datum]
 
     @property
+    def aim(self) -> float:
+        """The thickness to mill to [mm]."""
+        return aimed(self.thickness, self.least)
+
+    @property
     def depth(self) -> float:
-        """Depth of each flat [mm]."""
+        """Depth to mill each flat to [mm]."""
+        return flat_depth(self.diameter, self.aim)
+
+    @property
+    def shallowest(self) -> float:
+        """The least depth of each flat [mm], at which the tang is as thick as it may be."""
         return flat_depth(self.diameter, self.thickness)
 
     @property
@@ -63,23 +74,44 @@ def _source(wanted: TangWanted, name: str) -> str:
 def figures(wanted: TangWanted) -> list[Figure]:
     depth, thick = wanted.depth, wanted.thickness
     across, wide = across_flat_and_round(wanted.diameter, depth), flat_width(wanted.diameter, depth)
-    now, limits = shown_length(wanted.diameter), between(rough(wanted.least), rough(thick))
+    now, limits = shown_length(wanted.diameter), between(fine(wanted.least), fine(thick))
     found = [
         Figure(
-            "finishing.flat_depth",
+            "finishing.flat_aim",
             "Depth of each flat",
             depth,
             "mm",
             shown=rough(depth),
             working=[
                 Working(
-                    "(diameter now − thickness) / 2",
-                    line("({a} − {b}) / 2 = {c}", a=now, b=shown_length(thick), c=shown_length(depth)),
-                    "Touch the diameter with the cutter, zero the collar there, go in by this.",
+                    "(diameter now − middle of the thickness's limits) / 2",
+                    line("({a} − {b}) / 2 = {c}", a=now, b=fine(wanted.aim), c=fine(depth)),
+                    "Touch the diameter with the cutter, zero the collar there, go in by this. From there"
+                    " a slip either way is still inside the limits.",
+                )
+            ],
+            source=f"{GEOMETRY}; the middle: common practice, no source",
+            lead=wanted.across is None and wanted.now is None,
+        ),
+        Figure(
+            "finishing.flat_depth",
+            "Depth of each flat, at least",
+            wanted.shallowest,
+            "mm",
+            shown=rough(wanted.shallowest),
+            working=[
+                Working(
+                    "(diameter now − max. thickness) / 2",
+                    line(
+                        "({a} − {b}) / 2 = {c}",
+                        a=now,
+                        b=shown_length(thick),
+                        c=shown_length(wanted.shallowest),
+                    ),
+                    "No less, or the tang is too thick for its slot.",
                 )
             ],
             source=GEOMETRY,
-            lead=wanted.across is None and wanted.now is None,
         ),
         Figure(
             "finishing.across_first",
@@ -99,7 +131,7 @@ def figures(wanted: TangWanted) -> list[Figure]:
             "Tang thickness, max.",
             thick,
             "mm",
-            shown=rough(thick),
+            shown=fine(thick),
             working=[
                 Working(
                     "tolerance h13: upper deviation 0",
@@ -214,7 +246,7 @@ def _verdict(wanted: TangWanted) -> list[Figure]:
         return []
     word = _word(wanted)
     both = {system: judged(wanted, system)[0] for system in ("mm", "inch")}
-    limits = between(rough(wanted.least), rough(wanted.thickness))
+    limits = between(fine(wanted.least), fine(wanted.thickness))
     return [
         Figure(
             "finishing.tang_verdict",
@@ -247,14 +279,14 @@ def judged(wanted: TangWanted, system: str) -> tuple[str, str]:
     word = _word(wanted)
     if word == "inside":
         spare = min(now - wanted.least, wanted.thickness - now)
-        return f"inside its limits at {said}, {rough(spare)[system]} to spare", ""
+        return f"inside its limits at {said}, {fine(spare)[system]} to spare", ""
     if word == "over":
         over = now - wanted.thickness
         return (
-            f"still {rough(over)[system]} over at {said}",
-            f"Take {rough(over / 2.0)[system]} more off each flat.",
+            f"still {fine(over)[system]} over at {said}",
+            f"Take {rough((now - wanted.aim) / 2.0)[system]} more off each flat.",
         )
-    under = rough(wanted.least - now)[system]
+    under = fine(wanted.least - now)[system]
     return (
         f"{under} under its min. at {said}",
         "Metal cannot be put back. The taper drives; the tang keeps it from slipping and meets the drift: for"
