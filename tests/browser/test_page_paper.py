@@ -183,7 +183,7 @@ def test_the_card_with_the_longest_route_is_one_sheet(
         pdf.write_bytes(page.pdf(format=paper))
         assert _pages(pdf.read_bytes()) == 1
         text = re.sub(r"\s+", " ", _text(pdf, 1))
-        assert "Name" in text and text.count("Keep the set-up") == 1
+        assert "Name" in text and "Notes" in text and text.count("Keep the set-up") == 1
         (width, height), (left, top, right, bottom) = _ink(pdf, 1)
         assert left > 0 and top > 0 and right < width - 1 and bottom < height - 1
         assert bottom - top > 0.75 * height, "the letters could be larger"

@@ -86,6 +86,9 @@ def person(opened: Page) -> Person:
 
 def _mine(person: Person) -> None:
     person.tap(person.button("Start mine"))
+    # The number of the job before is not this one's.
+    expect(person.page.locator(".band")).to_contain_text("New job")
+    expect(person.page.locator(".band .number")).to_have_count(0)
     person.tap(person.button("Morse 3"))
     person.tap(person.button("4 in sine bar"))
 
@@ -173,8 +176,20 @@ def _step_in_hand(page: Page, name: str) -> Locator:
     return step
 
 
+def _opened_at(person: Person, name: str) -> Locator:
+    """The job as opened again at the machine, on its card, this step being the next: back to it by touch."""
+    _step_in_hand(person.page, name)
+    go_to(person.page, "Card")
+    person.page.reload()
+    expect(person.page.locator(".band.home .number")).to_be_visible()
+    person.tap(person.button("Steps"))
+    step = person.page.locator(f".lathe li[data-step='{name}']")
+    expect(step.locator(".step-text")).to_be_in_viewport(ratio=1)
+    return step
+
+
 def test_the_first_flat_measured_gives_the_second_ones_depth(person: Person) -> None:
-    _step_in_hand(person.page, "finishing.across_first")
+    _opened_at(person, "finishing.across_first")
     person.tap(entry(person.page, "finishing.across_now"))
     person.page.keyboard.type("9.95")
     # The number in force is the second flat's depth as soon as the first is measured, keys up or not.
@@ -187,9 +202,9 @@ def test_the_first_flat_measured_gives_the_second_ones_depth(person: Person) -> 
 
 def test_blue_read_gives_the_next_stack(person: Person) -> None:
     page = person.page
-    step = _step_in_hand(page, "proving.enter")
+    step = _opened_at(person, "proving.enter")
     person.tap(step.get_by_role("button", name=re.compile("blue", re.IGNORECASE)))
-    person.choose("observations.0.end", "large")
+    person.tap(step.locator(".segment", has_text="at the large end"))
     person.tap(step.get_by_role("button", name="half", exact=True))
     # The number in force is what to change, with the pieces of the next stack under it.
     number = page.locator(".band[data-lead^='proving.'] .number")

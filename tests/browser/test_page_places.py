@@ -22,6 +22,19 @@ TARGETS = """() => ["button", "select", ".segment", ".tick", "textarea",
 
 
 
+# The bar says whole what the job is, and breaks no word.
+TITLE = """() => {
+    const title = document.querySelector(".band-title"), text = document.createRange();
+    const word = Math.max(...title.textContent.split(" ").map((one) => {
+        const at = title.textContent.indexOf(one);
+        text.setStart(title.firstChild, at);
+        text.setEnd(title.firstChild, at + one.length);
+        return text.getClientRects().length;
+    }));
+    return title.scrollHeight <= title.clientHeight + 1 && word === 1;
+}"""
+
+
 def _violations(page: Page, *rules: str) -> list[str]:
     """What axe-core finds by these rules, or by all that it has."""
     if page.evaluate("!('axe' in self)"):
@@ -83,6 +96,7 @@ def test_every_place_of_a_phone(new_phone: Callable[..., BrowserContext], served
             page.set_viewport_size({"width": width, "height": 740})
             _sized(page, text)
             _assert_no_way_sideways(page, place)
+            assert page.evaluate(TITLE), (place, width, text)
         page.set_viewport_size(phone)
         _sized(page, "100%")
     assert seen > 150

@@ -35,7 +35,12 @@ export const words = {
     inch: "inch",
     button: (now: string, other: string) => `Units: ${now}. Change to ${other}`,
   },
-  menu: { button: "More", anew: "New job" },
+  menu: {
+    button: "More",
+    anew: "New job",
+    words: "Words of the trade",
+    wordsHelp: "In the steps a tap on an underlined word says it there.",
+  },
   band: {
     open: (label: string) => `${label}. How it comes about:`,
     home: (label: string) => `${label}. To the card:`,
@@ -326,7 +331,7 @@ export const words = {
     letters: (count: number) => `${count} letters: point another phone's camera at the code.`,
     tooLong: "Too long for a code: send it with less, or copy the link.",
   },
-  paper: { name: "Name" },
+  paper: { name: "Name", notes: "Notes" },
   rows: { more: "Add another", remove: "Take this one out", removed: "Taken out." },
   sets: {
     label: "Add a set",

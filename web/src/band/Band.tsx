@@ -21,7 +21,9 @@ export function Band() {
   const step = place.value === "lathe" && sheet ? figureIn(sheet, inHand.value) : null;
   const stack = step && sheet ? figureIn(sheet, stackInHand.value) : null;
   // Of what was typed before the core has started there is no number yet.
-  const figure = overtaken.value ? null : (step ?? lead?.figure ?? null);
+  // Nor has a job that is only being begun: what stood there was the last one's.
+  const begun = place.value !== "start";
+  const figure = overtaken.value || !begun ? null : (step ?? lead?.figure ?? null);
   const [number, unit] = splitNumber(pick(figure?.shown));
   const plusMinus = pick(figure?.plus_minus_shown);
   const other = pickOther(figure?.shown);
@@ -33,7 +35,7 @@ export function Band() {
     <header class={home ? "band home" : "band"} data-lead={figure?.id} data-unchecked={answer.value?.unchecked}>
       <h1 class="unseen">{words.name}</h1>
       <div class="band-top">
-        <p class="band-title">{pick(lead?.title) || words.name}</p>
+        <p class="band-title">{begun ? pick(lead?.title) || words.name : words.start.heading}</p>
         <UnitsButton />
         <button type="button" class="band-button menu-button" aria-label={words.menu.button} aria-pressed={place.value === "more"} onClick={() => go(place.value === "more" ? "card" : "more")}>
           <span class="bars" aria-hidden="true" />
@@ -50,10 +52,10 @@ export function Band() {
           </span>
         </button>
       ) : (
-        <Wanted lead={lead} />
+        begun && <Wanted lead={lead} />
       )}
-      <p class="band-words" ref={useSteady<HTMLParagraphElement>(!figure)}>
-        {(overtaken.value ? [] : saidBeside(step, stack, lead)).map((text) => <b key={text}>{text}</b>)}
+      <p class="band-words" ref={useSteady<HTMLParagraphElement>(begun && !figure)}>
+        {(overtaken.value || !begun ? [] : saidBeside(step, stack, lead)).map((text) => <b key={text}>{text}</b>)}
       </p>
       <Said text={figure ? `${label}: ${pick(figure.shown)}` : ""} />
     </header>

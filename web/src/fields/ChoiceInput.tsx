@@ -13,11 +13,15 @@ interface Props {
 
 const FEW = 3;
 const SHORT = 26;
+/** Up to so many stand in rows of two or more, each this short at most: one touch in place of two. */
+const SOME = 6;
+const BRIEF = 16;
 
 /** Few and short enough to stand side by side; two may be longer, over the whole width. */
 export function sideBySide(choices: Field["choices"] = []): boolean {
   const letters = choices.map(({ label }) => label.length);
   if (choices.length === 2) return Math.max(...letters) <= SHORT;
+  if (choices.length > FEW) return choices.length <= SOME && Math.max(...letters) <= BRIEF;
   return choices.length > 0 && choices.length <= FEW && letters.reduce((sum, one) => sum + one, 0) <= SHORT;
 }
 

@@ -23,7 +23,7 @@ const NARROW = 14;
 
 function isBroad({ kind, choices = [] }: Field): boolean {
   const letters = choices.reduce((sum, { label }) => sum + label.length, 0);
-  if (kind === "choice" && sideBySide(choices)) return letters > NARROW;
+  if (kind === "choice" && sideBySide(choices)) return letters > NARROW || choices.length > 3;
   return kind === "several" || (kind === "text" && choices.length > 0) || choices.some(({ label }) => label.length > LONG);
 }
 

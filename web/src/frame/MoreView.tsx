@@ -1,3 +1,4 @@
+import { useSignal } from "@preact/signals";
 import { JobButtons } from "../begin/JobButtons";
 import { chosenUnits, switchUnits } from "../job/units";
 import { ownKeys, useOwnKeys } from "../keypad/press";
@@ -37,11 +38,28 @@ export function MoreView() {
         onChoose={(value) => useOwnKeys(value === "own")}
       />
       <OfflineState />
-      <dl class="glossary">
-        {words.glossary.map(([term, meaning]) => (
-          <div key={term}><dt>{term}</dt><dd>{meaning}</dd></div>
-        ))}
-      </dl>
+      <Words />
+    </div>
+  );
+}
+
+/** Each stands where it is used, a tap away; here is the whole list, for who looks for one. */
+function Words() {
+  const open = useSignal(false);
+  return (
+    <div>
+      <button type="button" class="group-head" aria-expanded={open.value} onClick={() => (open.value = !open.value)}>
+        <span>{words.menu.words}</span>
+        <span class="chevron" aria-hidden="true" />
+      </button>
+      <p class="help">{words.menu.wordsHelp}</p>
+      {open.value && (
+        <dl class="glossary">
+          {words.glossary.map(([term, meaning]) => (
+            <div key={term}><dt>{term}</dt><dd>{meaning}</dd></div>
+          ))}
+        </dl>
+      )}
     </div>
   );
 }

@@ -1,4 +1,4 @@
-import { useEffect } from "preact/hooks";
+import { useEffect, useRef } from "preact/hooks";
 import { answer } from "../job/answer";
 import { offerUndo } from "../undo/undo";
 import { inHand, stackInHand } from "../view/in_hand";
@@ -23,7 +23,7 @@ export function LatheView() {
     stackInHand.value = pieces;
   }, [figure, pieces]);
   useEffect(() => () => stopSpeaking(), []);
-  useEffect(whereWasI, []);
+  useAt(step?.id ?? "");
   useEffect(() => void (moves.value > 0 && keepInSight()), [moves.value]);
   if (!sheet) return <p class="waiting">{words.status.waiting}</p>;
   if (!step) return <p class="waiting">{words.lathe.none}</p>;
@@ -46,6 +46,18 @@ export function LatheView() {
       {done > 0 && <button type="button" class="quiet" onClick={() => offerUndo(words.lathe.startedOver, startOver())}>{words.lathe.startOver}</button>}
     </section>
   );
+}
+
+/** Come in at the step in hand; before the whole answer is there, it may not be the one yet. */
+function useAt(step: string): void {
+  const whole = answer.value?.whole === true;
+  const last = useRef("");
+  const settled = useRef(false);
+  useEffect(() => {
+    if (!settled.current && step !== last.current) whereWasI();
+    last.current = step;
+    settled.current ||= whole;
+  }, [step, whole]);
 }
 
 function One() {

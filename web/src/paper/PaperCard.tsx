@@ -47,6 +47,7 @@ export function PaperCard({ name }: { readonly name: string }) {
       <ul class="paper-lines">
         {sheet.stages.filter(({ line }) => line).map(({ id, title, line }) => <li key={id}><b>{title}:</b> {line}</li>)}
       </ul>
+      <p class="paper-notes">{words.paper.notes}</p>
     </article>
   );
 }

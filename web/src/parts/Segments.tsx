@@ -10,10 +10,13 @@ interface Props {
   readonly onChoose: (value: string) => void;
 }
 
+/** Letters that leave room for many in a row. */
+const TINY = 4;
+
 /** One of a few, side by side: radio buttons underneath, so that keys and readers know them. */
 export function Segments({ name, legend, legendHidden, choices, chosen, describedBy, onChoose }: Props) {
   return (
-    <fieldset class="segments" aria-describedby={describedBy}>
+    <fieldset class={choices.every(({ label }) => label.length <= TINY) ? "segments tiny" : "segments"} aria-describedby={describedBy}>
       <legend class={legendHidden ? "unseen" : undefined}>{legend}</legend>
       <div class="segment-row">
         {choices.map(({ value, label }) => (
