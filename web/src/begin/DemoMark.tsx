@@ -1,10 +1,10 @@
 import { words } from "../words";
 import { go, place } from "../view/place";
-import { job } from "../job/job";
+import { invented } from "../job/job";
 
 /** Stands as long as the job on the page descends from the demonstration. */
 export function DemoMark() {
-  if (!job.value.invented || place.value === "start") return null;
+  if (!invented.value || place.value === "start") return null;
   return (
     <div class="demo">
       <p>{place.value === "card" && words.demo.what} <b>{words.demo.mark}</b></p>

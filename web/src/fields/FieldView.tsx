@@ -1,7 +1,7 @@
 import { useComputed } from "@preact/signals";
 import type { Field } from "../contract";
-import { useRef } from "preact/hooks";
-import { write, written } from "../job/job";
+import { useMemo, useRef } from "preact/hooks";
+import { write } from "../job/job";
 import { typing } from "../view/focus";
 import { PiecesView } from "../pieces/PiecesView";
 import { ChoiceInput, sideBySide } from "./ChoiceInput";
@@ -44,41 +44,54 @@ function Input(props: Props) {
 export function FieldView({ field }: { readonly field: Field }) {
   if (field.kind === "pieces") return <PiecesView field={field} ask={(part) => <FieldView key={part.id} field={part} />} />;
   if (field.kind === "rows") return <RowsView field={field} ask={(part) => <FieldView key={part.id} field={part} />} />;
-  return <OneField field={field} />;
+  return <SteadyField field={field} />;
 }
 
-/** "read as 100 mm" beside "100" with mm behind it says nothing new. */
-function isNews(field: Field, text: string): boolean {
+/** Drawn again only where the field is another one; what is typed in it is its own to follow. */
+function SteadyField({ field }: { readonly field: Field }) {
+  return useMemo(() => <OneField field={field} />, [field]);
+}
+
+/**
+ * "read as 100 mm" beside "100" with mm behind it says nothing new. It is of the text that the core read: while more is
+ * typed it stands as it is, or the page would jump at every key.
+ */
+function isNews(field: Field): boolean {
   const plain = (text: string) => text.replace(/\s/g, "").toLowerCase();
   const read = plain((field.read ?? "").replace(/^read as /, ""));
-  const typed = plain(text);
+  const typed = plain(field.value ?? "");
   return read !== "" && read !== typed && read !== typed + plain(field.unit ?? "");
 }
 
 function OneField({ field: asked }: { readonly field: Field }) {
   const last = useRef<Field["wrong"]>(null);
-  // Its own text alone, so that a key in another field does not draw this one again.
-  const text = useComputed(() => written(asked.id)).value;
   // While it is being typed, what was wrong before stands still; what is wrong now is said after a pause.
-  const wrong = asked.wrong && typing.value === asked.id ? last.current : asked.wrong;
+  const inHand = useComputed(() => typing.value === asked.id).value;
+  const wrong = asked.wrong && inHand ? last.current : asked.wrong;
   last.current = wrong;
-  const field: Field = { ...asked, wrong: wrong ?? null, read: isNews(asked, text) ? (asked.read ?? "") : "" };
+  const field: Field = { ...asked, wrong: wrong ?? null, read: isNews(asked) ? (asked.read ?? "") : "" };
   const id = `field-${field.id}`;
   const props = { field, id, describedBy: describing(field, id) };
   return (
-    <div class={`field${field.wrong ? " wrong" : ""}${isBroad(field) ? " broad" : ""}`} data-field={field.id}>
+    // A form of its own: a browser looks through all fields of a form at every key, and those outside any are one.
+    <form class={`field${field.wrong ? " wrong" : ""}${isBroad(field) ? " broad" : ""}`} data-field={field.id} onSubmit={stay}>
       <Input {...props} />
       {field.wrong && <FaultView fault={field.wrong} id={`${id}-wrong`} onUse={(text) => write(field.id, text)} />}
       {field.read && (
-        <p class="read" id={`${id}-read`}>
+        <p key="read" class="read" id={`${id}-read`}>
           {field.read}
         </p>
       )}
       {field.help && (
-        <p class="unseen" id={`${id}-help`}>
+        <p key="help" class="unseen" id={`${id}-help`}>
           {field.help}
         </p>
       )}
-    </div>
+    </form>
   );
+}
+
+/** There is nowhere to send it. */
+function stay(event: Event): void {
+  event.preventDefault();
 }

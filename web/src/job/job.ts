@@ -1,4 +1,4 @@
-import { signal } from "@preact/signals";
+import { computed, signal } from "@preact/signals";
 import type { Piece, PieceKey, Units } from "../contract";
 
 /** Everything the person has said. Never changed in place: another job is another object. */
@@ -23,6 +23,9 @@ export function emptyJob(units: Units): Job {
 }
 
 export const job = signal<Job>(emptyJob("mm"));
+
+/** Whether the job in hand descends from the demonstration: by itself, so that a key draws nothing that only asks this. */
+export const invented = computed(() => job.value.invented);
 
 export function setEntry(id: string, text: string): void {
   const { [id]: _before, ...others } = job.value.entries;

@@ -1,13 +1,13 @@
 import { inOneFile } from "../bridge/open_worker";
 import { answer } from "../job/answer";
-import { job } from "../job/job";
+import { invented } from "../job/job";
 import { place } from "../view/place";
 import { words } from "../words";
 import { installed, isApple, prompt, putAway, putAwayForGood } from "./installing";
 
 /** How to install the page, once the person has an answer of their own; it can be put away for good. */
 export function InstallLine() {
-  const useful = !job.value.invented && Boolean(answer.value?.sheet.glance?.lead);
+  const useful = !invented.value && Boolean(answer.value?.sheet.glance?.lead);
   if (inOneFile || installed || putAway.value || !useful || place.value !== "card") return null;
   const offer = prompt.value;
   const install = () => {

@@ -1,7 +1,7 @@
 import type { Field } from "../contract";
 import { answer } from "../job/answer";
 import { allFields } from "../job/faults";
-import { job } from "../job/job";
+import { invented, job } from "../job/job";
 import { brought, DRAWER, isOwn, settleDrawer, settleEntry, shop } from "../job/shop";
 import { words } from "../words";
 
@@ -12,8 +12,8 @@ function labelOf(id: string): string {
 
 /** Where a job opened brings parts of its own: in force for it alone, until the person says otherwise. */
 export function OwnParts() {
+  if (invented.value) return null;
   const now = job.value;
-  if (now.invented) return null;
   const entries = (now.own ?? []).filter((id) => id !== DRAWER);
   if (!isOwn(now, DRAWER) && entries.length === 0) return null;
   return (

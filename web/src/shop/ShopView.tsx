@@ -3,7 +3,7 @@ import { FieldView } from "../fields/FieldView";
 import { Fields } from "../fields/Fields";
 import { answer } from "../job/answer";
 import { isOfShop } from "../job/belongs";
-import { job } from "../job/job";
+import { invented } from "../job/job";
 import { changeHistory, shop } from "../job/shop";
 import { Segments } from "../parts/Segments";
 import { offerUndo } from "../undo/undo";
@@ -33,7 +33,7 @@ export function ShopView() {
         chosen={shopPart.value}
         onChoose={(value) => (shopPart.value = value)}
       />
-      {job.value.invented && <p class="help">{words.shop.invented}</p>}
+      {invented.value && <p class="help">{words.shop.invented}</p>}
       <OwnParts />
       {shopPart.value === "drawer" && drawer && <FieldView field={drawer} />}
       {shopPart.value === "machine" && <Machine fields={others} />}
