@@ -6,6 +6,8 @@ import os
 import re
 import socket
 import sys
+from functools import lru_cache
+from html import unescape
 from http import HTTPStatus
 from http.server import SimpleHTTPRequestHandler, ThreadingHTTPServer
 from io import BytesIO
@@ -40,6 +42,23 @@ IDLE = 30.0
 """A connection on which nothing happens for so long [s] is closed."""
 
 _ENCODINGS = (("br", ".br"), ("gzip", ".gz"))
+_POLICY = re.compile(r'<meta http-equiv="Content-Security-Policy" content="([^"]+)">')
+
+
+@lru_cache(maxsize=8)
+def _policy_in(page: Path, changed: int) -> str:
+    found = _POLICY.search(page.read_text("utf-8"))
+    return f"{unescape(found[1])}; frame-ancestors 'none'" if found else ""
+
+
+def policy_of(folder: Path) -> str:
+    """The policy that the page in this folder states for itself, with what only a header can say; "" where
+    there is none."""
+    page = folder / "index.html"
+    try:
+        return _policy_in(page, page.stat().st_mtime_ns)
+    except OSError:
+        return ""
 
 
 class Handler(SimpleHTTPRequestHandler):
@@ -88,6 +107,8 @@ class Handler(SimpleHTTPRequestHandler):
         self.send_header("Cache-Control", FOR_EVER if kept else "no-cache")
         self.send_header("Vary", "Accept-Encoding")
         self.send_header("X-Content-Type-Options", "nosniff")
+        if policy := policy_of(Path(self.directory)):
+            self.send_header("Content-Security-Policy", policy)
 
     def log_message(self, format: str, *args: Any) -> None:
         """Quiet: the person reads the address, not the traffic."""

@@ -81,6 +81,8 @@ def _answer(request: Mapping[object, object], problems: list[Problem]) -> dict[s
         "stages": as_plain(stages),
         "route": route(stages),
         **around(stages, job, problems),
+        # Whoever asked may do with it as they like; what is remembered of the drawer stays.
+        "drawer": [dict(row) for row in job.rows.get("drawer", [])],
         **({"lines": as_plain(lines.answers)} if lines.answers else {}),
     }
 

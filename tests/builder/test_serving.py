@@ -79,6 +79,26 @@ def test_an_idle_connection_is_closed(tmp_path: Path, monkeypatch: pytest.Monkey
     thread.join()
 
 
+def test_the_policy_that_the_page_states_comes_as_a_header_too(tmp_path: Path) -> None:
+    page = ("http-equiv", "Content-Security-Policy"), ("content", "default-src 'self'; script-src 'self'")
+    (tmp_path / "index.html").write_text(
+        "<meta " + " ".join(f'{name}="{text}"' for name, text in page) + ">", "utf-8"
+    )
+    (tmp_path / "worker.js").write_text("0")
+    made = server.make(tmp_path, 0)
+    thread = threading.Thread(target=made.serve_forever, daemon=True)
+    thread.start()
+    for path in ("/", "/worker.js"):
+        connection = http.client.HTTPConnection("127.0.0.1", made.server_port, timeout=10)
+        connection.request("GET", path)
+        told = connection.getresponse().getheader("Content-Security-Policy")
+        assert told == "default-src 'self'; script-src 'self'; frame-ancestors 'none'"
+        connection.close()
+    made.shutdown()
+    made.server_close()
+    thread.join()
+
+
 def test_a_taken_port_is_answered_with_another_to_try(tmp_path: Path) -> None:
     with socket.create_server(("127.0.0.1", 0)) as taken:
         port = taken.getsockname()[1]

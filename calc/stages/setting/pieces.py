@@ -35,7 +35,7 @@ class DrawerRead:
     field: Field
     pieces: tuple[Piece, ...]
     normalised: list[dict[str, str]]
-    cautions: list[Caution]
+    cautions: Sequence[Caution]
 
 
 @cache
@@ -71,7 +71,24 @@ def rows_of_lines(told: object, system: str) -> LinesRead:
 
 
 def read_pieces(rows: Sequence[object], system: str, add: Sequence[str] = ()) -> DrawerRead:
-    """Read the drawer as sent, with the sets of these keys put in; never raises."""
+    """Read the drawer as sent, with the sets of these keys put in; never raises.
+
+    A drawer that says just what the last ones said is not gone through again: it stays while a person types
+    elsewhere, and a full one has two hundred rows and more.
+    """
+    texts = tuple(each for row in rows if (each := _texts(row)) is not None)
+    if len(texts) < len(rows):
+        return _read_pieces(rows, system, add)
+    return _read_once(texts, system, tuple(add))
+
+
+@lru_cache(maxsize=4)
+def _read_once(texts: tuple[tuple[object, ...], ...], system: str, add: tuple[str, ...]) -> DrawerRead:
+    return _read_pieces([dict(zip(KEYS, each, strict=True)) for each in texts], system, add)
+
+
+def _read_pieces(rows: Sequence[object], system: str, add: Sequence[str]) -> DrawerRead:
+    """The drawer with the sets, gone through row by row."""
     drawer = _read(rows, system)
     added = ""
     if add:
@@ -88,7 +105,7 @@ def read_pieces(rows: Sequence[object], system: str, add: Sequence[str] = ()) ->
         read=". ".join(filter(None, (_counted(drawer), added))),
         rows=fields,
     )
-    return DrawerRead(asked, drawer.pieces, [row.normalised for row in drawer.rows], _cautions(drawer))
+    return DrawerRead(asked, drawer.pieces, [row.normalised for row in drawer.rows], tuple(_cautions(drawer)))
 
 
 def _read(rows: Sequence[object], system: str) -> Drawer:
@@ -107,10 +124,15 @@ def _read(rows: Sequence[object], system: str) -> Drawer:
     return read_drawer(rows, read_one=read_one)
 
 
+_PLAIN = frozenset((str, int, type(None)))
+
+
 def _texts(row: object) -> tuple[object, ...] | None:
     """What a row sent holds, where it can be remembered by that."""
-    texts = tuple(row.get(key) for key in KEYS) if isinstance(row, dict) else ()
-    return texts if texts and all(type(text) in (str, int, type(None)) for text in texts) else None
+    if not isinstance(row, dict):
+        return None
+    texts = tuple(map(row.get, KEYS))
+    return texts if _PLAIN.issuperset(map(type, texts)) else None
 
 
 @lru_cache(maxsize=2 * MOST_ROWS)

@@ -252,10 +252,9 @@ let held: ReturnType<typeof setTimeout> | undefined;
  * has come meanwhile goes before it.
  */
 function hand(id: number, response: string | undefined): void {
+  const more = response !== undefined && sitting !== undefined && !sitting.whole;
+  if (response && sitting) tell({ kind: "answer", id, response, more });
   clearTimeout(held);
-  if (response === undefined || !sitting) return;
-  const more = !sitting.whole;
-  if (response) tell({ kind: "answer", id, response, more });
   if (more && response) held = setTimeout(() => goOn(id), DRAWN_WITHIN);
   else if (more) rest.port2.postMessage(id);
 }
