@@ -8,6 +8,7 @@ import sys
 import zipfile
 from pathlib import Path
 
+from builder.bare import bare
 from builder.machine import Node
 from builder.places import CORE, CORPUS, PYODIDE, ROOT, WORK, aside, files_below, is_done, key_of, mark_done
 from builder.say import run, say, step
@@ -44,18 +45,16 @@ def core_files() -> dict[str, str]:
 
 
 def written_files(into: Path) -> dict[str, str]:
-    """The same as `core_files`, its data classes written out: such modules are put below `into`."""
+    """The same as `core_files`, its data classes written out and its annotations left out: modules are put
+    below `into`."""
     files = core_files()
     for path, file in list(files.items()):
         if not path.endswith(".py"):
             continue
-        source = Path(file).read_text("utf-8")
-        written = written_out(source, path)
-        if written != source:
-            made = into / path
-            made.parent.mkdir(parents=True, exist_ok=True)
-            made.write_text(written, "utf-8")
-            files[path] = str(made)
+        made = into / path
+        made.parent.mkdir(parents=True, exist_ok=True)
+        made.write_text(bare(written_out(Path(file).read_text("utf-8"), path)), "utf-8")
+        files[path] = str(made)
     files[f"{HELPERS.replace('.', '/')}.py"] = str(INSIDE / "records.py")
     return files
 
@@ -93,6 +92,7 @@ def build(node: Node) -> Path:
             _HERE / "trim.mjs",
             INSIDE,
             _HERE / "runtime.py",
+            _HERE / "bare.py",
             _HERE / "written_out.py",
             PYODIDE / "package.json",
         ]

@@ -11,5 +11,5 @@ from typing import Any
 def load(name: str) -> tuple[Mapping[str, str], ...]:
     """The rows of the table, each a mapping of column to text. Raises OSError when there is no such table."""
     loader: Any = globals()["__loader__"]
-    rows: tuple[Mapping[str, str], ...] = loader.table(f"calc/tables/{name}.csv")
-    return rows
+    columns: dict[str, tuple[str, ...]] = loader.table(f"calc/tables/{name}.csv")
+    return tuple(dict(zip(columns, row, strict=True)) for row in zip(*columns.values(), strict=True))
