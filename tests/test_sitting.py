@@ -300,3 +300,13 @@ def test_wherever_the_history_stands_the_request_reads_as_ever(text: str) -> Non
     for each in (as_sent(demo_request()), text, text, as_sent(demo_request())):
         answered(sitting, page, each)
         assert exact(page.shown()) == exact(json.loads(work_text(each)))
+
+
+def test_what_is_done_with_an_answer_changes_no_later_one() -> None:
+    request = demo_request()
+    before = json.dumps(work(request))
+    answered: Any = work(request)
+    for row in answered["drawer"]:
+        row["measured"] = "1 mm"
+    answered["drawer"].clear()
+    assert json.dumps(work(request)) == before
