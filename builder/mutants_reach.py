@@ -23,6 +23,12 @@ from typing import Any
 
 import pytest
 
+try:
+    import resource
+except ImportError:  # not on every system
+    resource = None  # type: ignore[assignment]
+
+_MEMORY = 3 << 30
 REACH = Path("reach.json")
 AS_IT_WAS = Path("as_it_was")
 Reach = dict[str, dict[str, list[str]]]
@@ -115,6 +121,8 @@ def attempt(room: str, tests: list[str]) -> None:
     chosen = reaching(room)
     if chosen == []:
         return  # no test comes there: nobody can notice
+    if resource is not None:  # a loop that no longer ends may also fill the machine
+        resource.setrlimit(resource.RLIMIT_AS, (_MEMORY, _MEMORY))
     words = ["-q", "-x", "--assert=plain", "-m", "not deep", "-p", "no:cacheprovider"]
     os.execv(sys.executable, [sys.executable, "-m", "pytest", *words, *(tests if chosen is None else chosen)])
 

@@ -67,6 +67,7 @@ def test_too_little_says_what_is_needed(measures: dict[str, float], wanted: str)
 
 def test_a_cylinder_is_no_taper_of_any_length() -> None:
     assert solve({"large_diameter": 20.0, "small_diameter": 20.0, "rate": 0.0}) == Cone(0.0, 20.0, 20.0)
+    assert solve({"large_diameter": 20.0, "small_diameter": 18.0, "rate": -0.05}).length is None
     for rate in (0.0, -0.05):
         with pytest.raises(Disagreement) as told:
             solve({"large_diameter": 20.0, "small_diameter": 18.0, "length": 50.0, "rate": rate})

@@ -40,10 +40,11 @@ def _core(hand: Hand) -> float:
 
 
 @pytest.mark.deep
+@pytest.mark.stored
 def test_a_long_day_leaves_memory_flat_and_everything_kept_right(
     phone: BrowserContext, served: Served
 ) -> None:
-    hand = Hand(phone, served.address, random.Random(5))
+    hand = Hand(phone, served.address, random.Random(5), answered=True)
     expect(hand.page.get_by_text("works without a network").first).to_be_visible(timeout=240_000)
     end = time.monotonic() + MINUTES * 60.0
     marks: list[tuple[float, float]] = []

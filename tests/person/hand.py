@@ -46,7 +46,11 @@ def length_in(address: str) -> str:
 class Hand:
     """One person, one phone, several pages after one another."""
 
-    def __init__(self, phone: BrowserContext, address: str, chance: random.Random) -> None:
+    def __init__(
+        self, phone: BrowserContext, address: str, chance: random.Random, answered: bool = False
+    ) -> None:
+        """`answered`: what it types can be worked out to the end; else it is too long for its taper."""
+        self.answered = answered
         self.phone, self.address, self.chance = phone, address, chance
         self.model = Model()
         phone.add_init_script(CLOCK)
@@ -81,7 +85,8 @@ class Hand:
 
     def type_length(self) -> None:
         """A length that no other job has."""
-        text = f"{self.model.number() + 2000} mm"
+        number = self.model.number()
+        text = f"{30 + number / 1000:.3f} mm" if self.answered else f"{number + 2000} mm"
         go_to(self.page, "Change")
         entry(self.page, "taper.length").fill(text)
         self.model.length = text
