@@ -88,6 +88,16 @@ def test_every_line_is_what_the_setting_stage_says(series: str, units: str) -> N
         assert line["over"] == figure_of(sheet, "taper.length")["shown"][units]
 
 
+def test_a_stack_that_is_far_too_low_is_none() -> None:
+    """90° wants 70.7 mm on a bar of 100 mm: all the small pieces of a drawer are no stack for it."""
+    told = request({"setting.bar_centres": "100 mm"})
+    lines = cells(later(told, ["Cone 90°", "Morse 2"]), "mm")
+    assert lines["Cone 90°"]["Stack for this sine bar, mm"].startswith("70.71")
+    assert lines["Cone 90°"]["Best stack from this drawer"] == "none yet"
+    assert "mm too" not in lines["Cone 90°"]["Taper error on diameter"]
+    assert "none" not in lines["Morse 2"]["Best stack from this drawer"]
+
+
 def test_jarno_against_its_rule() -> None:
     """Jarno n tapers 1 in 20 over n/2 in (rule of the series): height and what is left, at 50 digits."""
     names = [f"Jarno {size}" for size in sizes("Jarno")]

@@ -54,6 +54,8 @@ COLUMNS = (
 SOURCE = "The tables of tapers; the source of each datum stands beside it in the stage Taper"
 SIDES = "for the sides of the bar and of the tool as in Setting"
 NONE = "–"
+USELESS = 0.05
+"""The nearest stack is none where it leaves so much of the taper: common practice, no source."""
 BAR_ONLY = "The chart is for a sine bar beside the top slide (compound): pick that method of setting for it."
 
 
@@ -173,14 +175,15 @@ def row(bench: Bench, name: str, cone: Cone, from_memory: str = "") -> Row:
         return Row([*told, same(NONE), same(NONE), same(refused), *[same(NONE)] * 3, same(from_memory)])
     height = shown_length(search.wanted.height.value, search.wanted.height.expanded)
     told += [same(height["mm"].removesuffix(" mm")), same(height["inch"].removesuffix(" in"))]
-    if search.found is None or not search.fits:
+    made = search.fits[0].budget if search.fits else None
+    length = cone.length or CUSTOMARY_LENGTH
+    if search.found is None or made is None or abs(made.bias) > USELESS * cone.rate * length:
         return Row([*told, same("none yet"), *[same(NONE)] * 3, same(from_memory)])
-    made = search.fits[0].budget
     unproved = "" if search.found.complete else " (the search was stopped; there may be a better one)"
     left: list[Both] = [
         same(search.words + unproved),
         off_words(made.bias, made.expanded),
-        shown_length(cone.length or CUSTOMARY_LENGTH),
+        shown_length(length),
         plus_minus_micrometres(made.expanded),
     ]
     return Row([*told, *left, same(from_memory)])
