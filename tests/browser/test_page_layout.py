@@ -9,7 +9,7 @@ import pytest
 from playwright.sync_api import BrowserContext, Page, expect
 
 from in_browser import Served
-from page_parts import open_menu, open_stage
+from page_parts import go_to, open_menu, open_stage
 
 
 def test_the_number_stays_above_the_fold_with_text_twice_as_large(
@@ -22,6 +22,49 @@ def test_the_number_stays_above_the_fold_with_text_twice_as_large(
     dock = page.locator(".dock").bounding_box()
     assert box and dock
     assert box["y"] + box["height"] <= dock["y"]
+
+
+# Whether a step hangs over the screen's edge, and what of its picture's letters is cut or hard to read.
+STEPS = """async () => {
+    const seen = {};
+    for (let turn = 0; turn < 60; turn++) {
+        const { step } = document.querySelector(".one").dataset;
+        if (step in seen) break;
+        const faults = document.documentElement.scrollWidth > innerWidth ? ["wider than the screen"] : [];
+        for (const one of document.querySelectorAll(".one .picture svg")) {
+            const box = one.getBoundingClientRect();
+            for (const text of one.querySelectorAll("text")) {
+                const { left, right, top, bottom } = text.getBoundingClientRect();
+                const large = parseFloat(getComputedStyle(text).fontSize) * one.getScreenCTM().a;
+                const across = left >= box.left - 1 && right <= box.right + 1;
+                const down = top >= box.top - 1 && bottom <= box.bottom + 1;
+                if (large < 11.99 || !across || !down) faults.push(text.textContent);
+            }
+        }
+        seen[step] = faults;
+        document.querySelector(".dock .strong").click();
+        for (let wait = 0; wait < 3; wait++) await new Promise((then) => setTimeout(then, 10));
+    }
+    return seen;
+}"""
+
+
+@pytest.mark.parametrize(("width", "text"), [(360, "200%"), (320, "100%")])
+def test_every_step_by_itself_is_whole(
+    new_phone: Callable[..., BrowserContext], served: Served, width: int, text: str
+) -> None:
+    page = new_phone(is_mobile=False, viewport={"width": width, "height": 740}).new_page()
+    page.goto(served.address)
+    expect(page.locator(".glance .picture svg")).to_be_visible(timeout=60_000)
+    page.evaluate("(text) => document.documentElement.style.setProperty('font-size', text)", text)
+    go_to(page, "Steps")
+    # All of the route is there up to the proof, and the first step is in hand.
+    expect(page.locator(".lathe li[data-step='proving.enter']")).to_be_attached()
+    page.locator(".dock").get_by_role("button", name="One", exact=True).click()
+    expect(page.locator(".one")).to_be_visible()
+    seen: dict[str, list[str]] = page.evaluate(STEPS)
+    assert len(seen) > 20
+    assert {name: faults for name, faults in seen.items() if faults} == {}
 
 
 def _luminance(colour: str) -> float:
