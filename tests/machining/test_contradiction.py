@@ -24,6 +24,15 @@ def test_what_is_far_apart_always_does(rate: float, off: float, apart: float, si
     assert disagreement(depth, depth + sign * apart, rate) == pytest.approx(sign * apart)
 
 
+@pytest.mark.parametrize("rate", [0.05, 0.3])
+@pytest.mark.parametrize("sign", [-1.0, 1.0])
+def test_what_a_rule_and_a_micrometer_may_be_out_by_is_granted_and_no_more(rate: float, sign: float) -> None:
+    """0.2 mm of stand-off and 0.02 mm of diameter (common practice), by hand, on radius."""
+    for share, granted in ((0.98, True), (1.02, False)):
+        away = sign * share * (0.02 + 0.2 * rate) / 2.0
+        assert (disagreement(1.0, 1.0 + away, rate) == 0.0) is granted
+
+
 def cautions(units: str, **told: str) -> str:
     entries = {"taper.series": "Morse", "taper.size": "2", **{f"cutting.{k}": v for k, v in told.items()}}
     sheet = work({"format": 1, "units": units, "entries": entries})

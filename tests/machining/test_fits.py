@@ -148,3 +148,10 @@ def test_what_is_not_listed(name: str) -> None:
 def test_sizes_beyond_the_tables(size: float) -> None:
     with pytest.raises(NotListed):
         zone("h7", size)
+
+
+def test_a_letter_that_is_not_there_names_each_that_is() -> None:
+    with pytest.raises(NotListed) as told:
+        split("zc6")
+    named = told.value.way_out.removeprefix("They hold ").partition(" for shafts")[0]
+    assert tuple(named.replace(" and ", ", ").split(", ")) == SHAFTS

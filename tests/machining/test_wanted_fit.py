@@ -114,3 +114,12 @@ def test_total_on_any_text(text: str) -> None:
         assert read_fit(text, INCH, "in").lower <= 1e6
     except UnclearFit as error:
         assert error.message
+
+
+@pytest.mark.parametrize("word", WORDS, ids=[each[0] for each in WORDS])
+def test_a_pair_feels_as_the_shop_s_word_for_it_says(word: tuple[str, str, str]) -> None:
+    assert read_fit(word[1], INCH, "mm").feel == word[2]
+
+
+def test_a_pair_for_which_the_shop_has_no_word_is_said_to_feel_like_none() -> None:
+    assert read_fit("H7/e8", INCH, "mm").feel == "" == read_fit("H7/d9", INCH, "mm").feel
