@@ -81,6 +81,7 @@ def density(
     rest = math.sqrt(max(0.0, narrow))
     wide = [half for half in boxes if half > 0.75 * step]
     wide += [rest] * 3 if rest > 0.75 * step else []
+    wide.sort(reverse=True)  # a bell may be wider than every box
     values = _first([span * (2.0 * k / (POINTS - 1) - 1.0) for k in range(POINTS)], wide[:2], step)
     for half in wide[2:]:
         values = _folded(values, half / step)
