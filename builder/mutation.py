@@ -30,7 +30,13 @@ ROOMS: dict[str, tuple[str, ...]] = {
         "fuzz/test_readers.py",
     ),
     "cone.py": ("test_cone.py", "published/test_taper_conversion.py", "test_units_switch.py"),
-    "doubt": ("doubt", "proving", "setting/test_budget_stage.py", "setting/test_followed.py"),
+    "doubt": (
+        "doubt/test_exact.py",
+        "doubt",
+        "proving",
+        "setting/test_budget_stage.py",
+        "setting/test_followed.py",
+    ),
     "setting": (
         "published/test_sine_bar.py",
         "published/test_set_over.py",
@@ -43,7 +49,7 @@ ROOMS: dict[str, tuple[str, ...]] = {
         "setting/test_ways_laws.py",
         "setting",
     ),
-    "gauging": ("published/test_gauging.py", "gauging", "proving", "hands"),
+    "gauging": ("published/test_gauging.py", "gauging/test_weighing.py", "gauging", "proving", "hands"),
     "drawer": ("drawer/test_line.py", "drawer/test_sieve.py", "drawer/test_published_stacks.py", "drawer"),
     "identify": (
         "identify/test_holding.py",
