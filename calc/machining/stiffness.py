@@ -13,9 +13,9 @@ from __future__ import annotations
 from collections.abc import Mapping
 from math import pi
 
-FREE, CENTRED, BAR, CARBIDE_BAR = 3.0, 10.0, 4.0, 6.0
+FREE, CENTRED, BAR = 3.0, 10.0, 4.0
 """Length over diameter up to which it is customary to work: work free at its end, work on a centre, a boring
-bar of steel, one of carbide (common practice, no source)."""
+bar of steel (common practice, no source)."""
 
 MODULUS: Mapping[str, float] = {
     "stainless steel 303": 193e3,

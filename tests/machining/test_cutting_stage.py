@@ -218,6 +218,9 @@ def test_overhang_and_room() -> None:
     held = ask({"cutting.overhang": "100"})
     assert "times its small diameter" not in said(held) and "between taper and jaws" not in said(held)
     assert "use a steady" in said(ask({"cutting.overhang": "200"}))
+    # Ten times its 14.583 mm, common practice.
+    for overhang, steady in (("144", False), ("147", True)):
+        assert ("use a steady" in said(ask({"cutting.overhang": overhang}))) is steady
 
 
 def test_tool_height_is_the_settings_own() -> None:
