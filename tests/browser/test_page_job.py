@@ -30,6 +30,13 @@ def test_the_demonstration_answers_and_says_that_it_is_invented(opened: Page) ->
     opened.get_by_role("button", name="Undo").tap()
     expect(opened.locator(".demo")).to_be_visible()
     expect(opened.locator(".band[data-lead='setting.stack_height'] .number")).to_have_text(f"{STACK_MM:.4f}")
+    # Who goes on has seen the offer: it does not lie over the steps.
+    opened.locator(".demo button").tap()
+    opened.get_by_role("button", name="Morse 3").tap()
+    expect(opened.get_by_role("button", name="Undo")).to_be_visible()
+    go_to(opened, "Steps")
+    expect(opened.locator(".in-hand .step-text")).to_be_visible()
+    expect(opened.get_by_role("button", name="Undo")).to_have_count(0)
 
 
 def test_the_first_screen_shows_taper_lead_figure_and_stack_in_words_and_drawn(opened: Page) -> None:

@@ -8,5 +8,5 @@ import { emptyJob, job } from "../job/job";
 export function startAnew(drawer: readonly Piece[]): void {
   const before = job.value;
   openJob({ ...emptyJob(before.units), drawer });
-  offerUndo(before.invented ? words.demo.started : words.job.putAway, () => openJob(before));
+  offerUndo(before.invented ? words.demo.started : words.job.putAway, () => openJob(before), before.invented);
 }

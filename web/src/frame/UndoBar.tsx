@@ -1,9 +1,21 @@
+import { effect } from "@preact/signals";
+import { useEffect } from "preact/hooks";
 import { words } from "../words";
 import { ownKeys, wantedKeys } from "../keypad/press";
 import { undo } from "../undo/undo";
+import { place } from "../view/place";
 
 export function UndoBar() {
   const offer = undo.value;
+  // Over the steps it would hide what stands lowest, and who goes on has seen it.
+  useEffect(
+    () =>
+      effect(() => {
+        void place.value;
+        if (undo.peek()?.slight) undo.value = null;
+      }),
+    [],
+  );
   const takeBack = () => {
     undo.value = null;
     offer?.back();

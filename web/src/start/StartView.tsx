@@ -24,8 +24,8 @@ interface Picked {
 function begin({ entries, first }: Picked): void {
   const before = job.value;
   openJob({ ...emptyJob(chosenUnits()), entries });
-  offerUndo(before.invented ? words.demo.started : words.job.putAway, () => openJob(before));
   if (first) lookAt(first, "job");
+  offerUndo(before.invented ? words.demo.started : words.job.putAway, () => openJob(before), before.invented);
 }
 
 /** Two questions, and the answer stands there: which taper, and the bar or another way. A shop with a bar is not asked again. */
