@@ -3,18 +3,23 @@
 from __future__ import annotations
 
 import math
+from fractions import Fraction
 
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
 from calc.cone import Cone
-from calc.gauging import contact
+from calc.gauging import contact, shape
+from calc.gauging.blue_reading import read_share
 from calc.gauging.contact import Blue
 from calc.gauging.contradictions import UNLIKELY, _apart
-from calc.gauging.density import density
+from calc.gauging.density import Density, density
 from calc.gauging.evidence import FIVE, THREE, Expected, _spread, weigh
+from calc.gauging.record import AFRESH, NoRecord, Record, plain, read
+from calc.gauging.rocking import FEEL, FEEL_SPREAD, LEAK, Felt
 from calc.gauging.way import GAUGE, Bell, Part, Row, Seen
+from calc.quantities import Unreadable
 
 MICRO = 1e-6
 
@@ -121,3 +126,79 @@ def test_a_blued_part_of_its_own_film_alone_shares_none() -> None:
     wide = Blue(1, 0.5, 0.003, one.angle.slant, math.hypot(one.angle.spread, one.angle.shared), 0.0)
     same = weigh(Expected(0.0, {"bar": 60e-6}), [Seen(Row("contact", 0), wide)])
     assert (alone.mean, alone.standard) == pytest.approx((same.mean, same.standard), rel=1e-6)
+
+
+def _moments(found: Density) -> tuple[float, float]:
+    places = [found.low + k * found.step for k in range(len(found.values))]
+    shares = [value * found.step for value in found.values]
+    middle = math.fsum(v * at for v, at in zip(shares, places, strict=True))
+    return middle, math.fsum(v * (at - middle) ** 2 for v, at in zip(shares, places, strict=True))
+
+
+def test_one_rectangle_ends_where_it_ends_and_strips_lie_where_they_lie() -> None:
+    alone = density(0.0, [100.0], tail=0.0)
+    assert _moments(alone)[1] == pytest.approx(100.0**2 / 3.0, rel=0.005)
+    # Strips of equal chance about a mean of 0; their variance by hand.
+    strips = [(-20.0, 10.0), (40.0, 10.0), (-20.0, 30.0)]
+    middle, spread = _moments(density(0.0, [30.0], shaped=[strips], tail=0.0))
+    by_hand = 30.0**2 / 3.0 + sum(m * m + h * h / 3.0 for m, h in strips) / 3.0
+    assert middle == pytest.approx(0.0, abs=0.5)
+    assert spread == pytest.approx(by_hand, rel=0.02)
+    whole = density(0.0, [5.0], shaped=[strips], tail=0.0)
+    above = math.fsum(v for k, v in enumerate(whole.values) if whole.low + k * whole.step > 25.0) * whole.step
+    assert above == pytest.approx(1.0 / 3.0, abs=0.02)  # the one strip that lies up there
+
+
+@pytest.mark.parametrize(
+    ("text", "part"),
+    [("a quarter", (1, 4)), ("third", (1, 3)), ("half", (1, 2)), ("two thirds", (2, 3)), ("40 %", (2, 5))]
+    + [("three quarters", (3, 4)), ("all", (1, 1)), ("0.3", (3, 10)), ("100 %", (1, 1))],
+)
+def test_a_share_is_what_its_words_say(text: str, part: tuple[int, int]) -> None:
+    assert read_share(text).exact == Fraction(*part)
+
+
+@pytest.mark.parametrize("text", ["150 %", "1.5", "0 %", "-10 %", "0"])
+def test_no_share_is_more_than_all_or_nothing(text: str) -> None:
+    with pytest.raises(Unreadable):
+        read_share(text)
+
+
+@pytest.mark.parametrize(("z", "below"), [(-1.0, 0.158655), (0.0, 0.5), (1.0, 0.841345), (2.0, 0.977250)])
+def test_what_a_hand_feels_is_normal_in_the_shake_s_logarithm(z: float, below: float) -> None:
+    """Phi from any table of the normal distribution; the shake is twice the length times the error."""
+    length = 64.0
+    error = FEEL * math.exp(FEEL_SPREAD * z) / (2.0 * length)
+    for side, felt in ((1, below), (-1, 0.0), (0, 1.0 - below)):
+        assert Felt(side, length).likelihood(error) == pytest.approx(LEAK + (1.0 - LEAK) * felt, abs=1e-5)
+    assert Felt(1, length).tells == pytest.approx(FEEL / 2.0 / length)
+
+
+@given(st.floats(0.2, 3.0), st.floats(0.02, 0.2))
+def test_the_tool_height_that_left_a_hollow_is_found_from_it(height: float, rate: float) -> None:
+    part = Part(Cone(rate, 20.0, 20.0 - rate * 50.0, 50.0), gauge_give=0.0)
+    sag = -0.5 * shape.middle(height, 0.5 * rate, 50.0, 20.0)
+    assert shape.height_for(sag, part) == pytest.approx(height, rel=1e-6)
+    assert shape.height_for(50.0, part) is None is shape.height_for(0.0, part)
+    assert shape.height_for(sag, Part(Cone(0.0, 20.0, 20.0, 50.0), gauge_give=0.0)) is None
+
+
+def test_blue_is_half_where_nothing_is_said_and_tells_nothing_of_a_parallel_part() -> None:
+    part = Part(Cone(0.05, 20.0, 17.0, 60.0), gauge_give=0.0)
+    said: list[dict[str, float]] = [{}, {"share": 0.5}]
+    bare, half = (contact.seen(Row("contact", 0, each, {"end": "large"}), part) for each in said)
+    assert bare.angle == half.angle
+    parallel = Part(Cone(0.0, 20.0, 20.0, 60.0), gauge_give=0.0)
+    row = Row("contact", 0, {}, {"end": "large"})
+    assert contact.missing(row, parallel)[0] == "end" and not contact.missing(row, part)[0]
+
+
+def test_a_record_of_before_turns_were_kept_is_read_as_not_turned() -> None:
+    """Parts came later: what is missing counts as nothing."""
+    record = Record({}, {}, AFRESH, 1e-5, 2e-5, {"bar": 1e-5}, {}, [], (1e-5, 1e-5))
+    told = plain(record)
+    del told["turn"]
+    found = read(told)
+    assert (record.turn, found.turn, found.units) == (0.0, 0.0, {"bar": 0.0})
+    with pytest.raises(NoRecord):
+        read({**told, "believed": {"value": 0.0, "standard": -0.5}})
