@@ -6,8 +6,9 @@ Run by the private Python in a copy of the core and its tests:
     python mutants_reach.py note ROOM              writes what was seen to reach.json
     python mutants_reach.py try ROOM TEST ...      finds the changed line and runs the tests that reach it
 
-A line that is run when a module is imported may matter to any test: then all of the room's are run. A room's
-caches are emptied before each test, or what one test made another would use unseen.
+A line that is also run outside of any test, when a module is imported or while tests are listed, may matter
+to any: where those that reach it notice nothing, all of the room's are run. A room's caches are emptied
+before each test, or what one test made another would use unseen.
 """
 
 from __future__ import annotations
@@ -16,6 +17,7 @@ import ast
 import importlib
 import json
 import os
+import subprocess
 import sys
 from collections.abc import Iterator
 from pathlib import Path
@@ -100,35 +102,35 @@ def _statement(source: str, line: int) -> range:
     return found
 
 
-def reaching(room: str) -> list[str] | None:
-    """The tests that reach the changed line; None where any may."""
+def reaching(room: str) -> tuple[list[str], bool]:
+    """The tests that reach the changed line, and whether any other may notice it too."""
     place = _changed(room)
     if place is None:
-        return None
+        return [], True
     file, line = place
     reach: Reach = json.loads(REACH.read_text("utf-8"))
     found: dict[str, None] = {}
     for each in _statement((AS_IT_WAS / file).read_text("utf-8"), line):
         found.update(dict.fromkeys(reach.get(file, {}).get(str(each), [])))
-    if "" in found:
-        return None
     order = {name: at for at, name in enumerate(json.loads(Path("order.json").read_text("utf-8")))}
-    return sorted(found, key=lambda name: order[name])
+    return sorted(filter(None, found), key=lambda name: order[name]), "" in found
 
 
-def attempt(room: str, tests: list[str]) -> None:
-    """Run what is to be run, in place of this program."""
-    chosen = reaching(room)
-    if chosen == []:
-        return  # no test comes there: nobody can notice
+def attempt(room: str, tests: list[str]) -> int:
+    """Run what is to be run; 0 where nothing was noticed."""
+    chosen, any_other = reaching(room)
     if resource is not None:  # a loop that no longer ends may also fill the machine
         resource.setrlimit(resource.RLIMIT_AS, (_MEMORY, _MEMORY))
     words = ["-q", "-x", "--assert=plain", "-m", "not deep", "-p", "no:cacheprovider"]
-    os.execv(sys.executable, [sys.executable, "-m", "pytest", *words, *(tests if chosen is None else chosen)])
+    for some in [chosen, tests if any_other else []]:
+        code = subprocess.run([sys.executable, "-m", "pytest", *words, *some]).returncode if some else 0
+        if code:
+            return code
+    return 0
 
 
 if __name__ == "__main__":
     if sys.argv[1] == "note":
         note(sys.argv[2])
     else:
-        attempt(sys.argv[2], sys.argv[3:])
+        sys.exit(attempt(sys.argv[2], sys.argv[3:]))

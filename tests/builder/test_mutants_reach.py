@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import json
-import os
+import subprocess
 from pathlib import Path
 
 import pytest
@@ -30,7 +30,7 @@ def copy(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
     for place in ("calc", "as_it_was/calc"):
         (tmp_path / place).mkdir(parents=True)
         (tmp_path / place / "room.py").write_text(SOURCE, "utf-8")
-    lines = {"1": [""], "4": [""], "5": ["two", "one"], "6": ["two"], "10": ["one"]}
+    lines = {"1": [""], "4": [""], "5": ["two", "one"], "6": ["two"], "10": ["", "one"]}
     (tmp_path / "reach.json").write_text(json.dumps({"calc/room.py": lines}), "utf-8")
     (tmp_path / "order.json").write_text(json.dumps(["one", "two"]), "utf-8")
     return tmp_path / "calc" / "room.py"
@@ -39,24 +39,45 @@ def copy(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
 @pytest.mark.parametrize(
     ("old", "new", "tests"),
     [
-        ("= 3", "= 4", None),  # seen by whatever imports it
-        ("value >", "value >=", ["one", "two"]),
-        ("            LIMIT", "            -LIMIT", ["two"]),  # a line of its own in a longer statement
-        ("return 0", "return 1", ["one"]),
+        ("= 3", "= 4", ([], True)),  # seen by whatever imports it
+        ("value >", "value >=", (["one", "two"], False)),
+        ("            LIMIT", "            -LIMIT", (["two"], False)),  # a line in a longer one
+        ("return 0", "return 1", (["one"], True)),  # also run while tests were listed
     ],
 )
 def test_the_tests_that_reach_a_changed_line(
-    copy: Path, old: str, new: str, tests: list[str] | None
+    copy: Path, old: str, new: str, tests: tuple[list[str], bool]
 ) -> None:
-    assert mutants_reach.reaching("room.py") is None  # nothing is changed: all are run
+    assert mutants_reach.reaching("room.py") == ([], True)  # nothing is changed: all are run
     copy.write_text(SOURCE.replace(old, new), "utf-8")
     assert mutants_reach.reaching("room.py") == tests
 
 
-def test_what_no_test_reaches_starts_none(copy: Path, monkeypatch: pytest.MonkeyPatch) -> None:
-    started: list[object] = []
-    monkeypatch.setattr(os, "execv", lambda *words: started.append(words))
+@pytest.mark.parametrize(
+    ("lines", "noticed", "runs"),
+    [
+        ({"5": ["one"]}, False, []),  # no test comes there: nobody can notice
+        ({"10": ["one"]}, False, [["one"]]),
+        ({"10": ["", "one"]}, False, [["one"], ["tests/all"]]),
+        ({"10": ["", "one"]}, True, [["one"]]),
+    ],
+)
+def test_all_are_run_only_where_they_may_notice_what_those_did_not(
+    copy: Path,
+    monkeypatch: pytest.MonkeyPatch,
+    lines: dict[str, list[str]],
+    noticed: bool,
+    runs: list[list[str]],
+) -> None:
+    started: list[list[str]] = []
+
+    def run(words: list[str]) -> subprocess.CompletedProcess[str]:
+        started.append(words[words.index("no:cacheprovider") + 1 :])
+        return subprocess.CompletedProcess(words, int(noticed))
+
+    monkeypatch.setattr(mutants_reach, "resource", None)
+    monkeypatch.setattr(mutants_reach.subprocess, "run", run)
     copy.write_text(SOURCE.replace("return 0", "return 1"), "utf-8")
-    (copy.parents[1] / "reach.json").write_text(json.dumps({"calc/room.py": {"5": ["one"]}}), "utf-8")
-    mutants_reach.attempt("room.py", ["tests/all"])
-    assert started == []
+    (copy.parents[1] / "reach.json").write_text(json.dumps({"calc/room.py": lines}), "utf-8")
+    assert mutants_reach.attempt("room.py", ["tests/all"]) == int(noticed)
+    assert started == runs
