@@ -14,7 +14,7 @@ from calc.doubt.doubts import _ALL
 from calc.doubt.figures import RATE, figure
 from calc.doubt.hollow import flatter_by, strips
 from calc.doubt.percent import percent
-from calc.doubt.shape import _NODES, curved
+from calc.doubt.shape import _NODES, curved, mean_spread_shape
 from calc.estimate import Estimate
 
 
@@ -99,3 +99,22 @@ def test_a_tool_off_centre_anywhere_leaves_what_its_strips_hold(
     worst = flatter_by(min(half, small), slope, length, large)
     assert min(m - h for m, h in found) == pytest.approx(worst, rel=0.02, abs=1e-9)
     assert max(m + h for m, h in found) == pytest.approx(0.0, abs=1e-2 * abs(worst) + 1e-12)
+
+
+@pytest.mark.parametrize(
+    ("strips_told", "mean", "variance"),
+    [([(-1.0, 0.0), (1.0, 0.0)], 0.0, 1.0), ([(0.0, 1.0), (4.0, 1.0)], 2.0, 4.0 + 1.0 / 3.0)],
+)
+def test_mean_and_spread_of_strips_by_hand(
+    strips_told: list[tuple[float, float]], mean: float, variance: float
+) -> None:
+    found = mean_spread_shape(strips_told)
+    assert (found[0], found[1] ** 2) == pytest.approx((mean, variance))
+    back = [length for m, h in found[2] for length in (mean + found[1] * m, found[1] * h)]
+    assert back == pytest.approx([length for strip in strips_told for length in strip])
+
+
+def test_a_tool_farther_off_than_the_small_end_is_taken_at_it() -> None:
+    """20 mm less 60 mm at a slope of 0.05 leaves 7 mm of radius: no tool turns that from farther off."""
+    found = strips(50.0, 0.05, 60.0, 20.0)
+    assert min(m - h for m, h in found) == pytest.approx(flatter_by(7.0, 0.05, 60.0, 20.0), rel=0.02)

@@ -12,6 +12,7 @@ from hypothesis import strategies as st
 
 from calc.identify.evidence import Measured, StandOff
 from calc.identify.hypotheses import CUT_SHORT, SHORTEST, Known, known
+from calc.identify.likelihood import _extents
 from calc.identify.stand_off import of_any_size, proud_of, stand_off_density, stand_off_reach
 from calc.tables import find_taper
 
@@ -107,3 +108,25 @@ def test_a_flat_plug_cut_short_stands_further_out_as_often_as_is_said() -> None:
         counted = sum(each < below for each in stands) / len(stands)
         summed = math.fsum(part for at, part in zip(places, said, strict=True) if at < below) * step
         assert summed == pytest.approx(counted, abs=0.03), below
+
+
+def test_a_plug_longer_than_the_socket_by_hand() -> None:
+    """It bears at the socket's end: 17.78 less (1/20.020 - 0.03) of the socket's length at the mouth."""
+    found = of_any_size(StandOff(SOCKET.taper, Measured(0.0, 0.1)), 0.03, (10.0, 30.0), (100.0, 110.0))
+    large = MOUTH - (SOCKET.rate - 0.03) * DEPTH
+    # The density of a log-uniform diameter, and how far out it stands a millimetre of it.
+    assert found == pytest.approx(0.03 / large / math.log(3.0), rel=1e-9)
+
+
+def test_lengths_not_known_are_log_uniform() -> None:
+    """Standing out by 70 mm, no plug is shorter: of 40 to 110 mm, log-uniform, ln(110/70) / ln(110/40)."""
+    stand_off = StandOff(SOCKET.taper, Measured(70.0, 0.1))
+    some, all_of_them = (
+        of_any_size(stand_off, 0.07, (10.0, 30.0), lengths) for lengths in ((40.0, 110.0), (80.0, 110.0))
+    )
+    assert some / all_of_them == pytest.approx(math.log(110 / 70) / math.log(110 / 40), abs=0.06)
+
+
+def test_all_places_of_a_small_end_together_are_one() -> None:
+    for each in (SOCKET, replace(SOCKET, printed_length=False)):
+        assert math.fsum(weight for _, weight in _extents(each)) == pytest.approx(1.0)
