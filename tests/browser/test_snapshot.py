@@ -2,14 +2,15 @@
 
 from __future__ import annotations
 
+import json
 from collections.abc import Callable
 from pathlib import Path
 
 import pytest
-from playwright.sync_api import BrowserContext, Page
+from playwright.sync_api import BrowserContext, Page, expect
 
 from calc.job import work_text
-from in_browser import START_WORKER, Served
+from in_browser import START_WORKER, Served, wait_until_stored
 
 CORPUS = Path(__file__).resolve().parents[1] / "corpus"
 TEXTS = [file.read_text("utf-8") for file in sorted(CORPUS.iterdir()) if file.suffix in (".json", ".txt")]
@@ -118,3 +119,47 @@ def test_where_there_is_no_room_nothing_happens(page: Page) -> None:
     assert _kept(page) == []
     assert _start(page) is False
     _assert_answers(page, TEXTS[:1])
+
+
+LEFT_ALONE = 90_000
+"""The page waits ten seconds; then a small machine that does more than this starts a Python [ms]."""
+
+# Whether a snapshot comes to be kept within so long; never waits for anything without an end.
+COMES = """(limit) => new Promise((resolve) => {
+  const end = performance.now() + limit;
+  const look = async () => {
+    const cache = await caches.has('conewright-snapshot') && await caches.open('conewright-snapshot');
+    if (cache && (await cache.keys()).some(({ url }) => !url.endsWith('-off'))) resolve(true);
+    else if (performance.now() > end) resolve(false);
+    else setTimeout(look, 250);
+  };
+  void look();
+})"""
+LISTEN = """self.heard = [];
+const told = Object.getOwnPropertyDescriptor(Worker.prototype, 'onmessage');
+Object.defineProperty(Worker.prototype, 'onmessage', { set(hear) {
+  told.set.call(this, (event) => {
+    self.heard.push(event.data);
+    hear(event);
+  });
+} });
+"""
+
+
+@pytest.mark.deep
+@pytest.mark.stored
+def test_a_page_left_alone_has_it_made_and_the_next_start_takes_it_up(
+    phone: BrowserContext, served: Served
+) -> None:
+    page = phone.new_page()
+    page.add_init_script(LISTEN)
+    page.goto(served.address)
+    wait_until_stored(page)
+    assert page.evaluate(COMES, LEFT_ALONE) is True
+    page.reload()
+    page.wait_for_function(
+        "() => self.heard.some(({ kind, more }) => kind === 'answer' && !more)", timeout=60_000
+    )
+    ready = json.loads(page.evaluate("JSON.stringify(self.heard.find(({ kind }) => kind === 'ready'))"))
+    assert ready["snapshot"] is True
+    expect(page.locator(".band-number")).to_be_enabled()
