@@ -62,23 +62,30 @@ let step = "Fetching Python";
 /** So often a slow line is heard of [ms]. */
 const BEAT = 1000;
 
+const MODULE = "pyodide.asm.wasm";
+const FIRST_LIBRARY = "python_stdlib.zip";
+
+/**
+ * A snapshot that was made on this device, if there is one. It is made only where all files are: then nothing comes over a
+ * line, and no bytes need counting.
+ */
+const kept = IN_ONE_FILE || self.name === ANEW || self.name === MAKER ? Promise.resolve(undefined) : keptSnapshot();
+
+/** The runtime's module, compiled from its first bytes on while the programs around it are still read. */
+let compiled: Promise<WebAssembly.Module> | undefined;
+
 /** Every fetch tells that it goes on: a slow line is waited for, a dead one is not. */
 function tellOfBytes(): void {
   const plain = self.fetch.bind(self);
-  const early = new Map<string, Promise<Response>>();
+  let library: Promise<Response> | undefined;
   let last = 0;
   const beat = (): void => {
     if (core !== undefined || Date.now() - last < BEAT) return;
     last = Date.now();
     tell({ kind: "loading", step });
   };
-  self.fetch = async (...given) => {
-    const url = String(given[0]);
-    // The runtime asks by the names that its files have as published.
-    const [asked, ...how] = given;
-    const response = await (early.get(url) ?? plain(url.startsWith(RUNTIME) ? addressOf(url.slice(RUNTIME.length)) : asked, ...how));
-    early.delete(url);
-    if (!response.body || core !== undefined) return response;
+  const counted = async (response: Response): Promise<Response> => {
+    if ((await kept) || !response.body || core !== undefined) return response;
     // A copy is counted: only the answer as it came lets a browser keep the program that it makes of it.
     void response
       .clone()
@@ -86,12 +93,21 @@ function tellOfBytes(): void {
       .catch(() => undefined);
     return response;
   };
+  self.fetch = async (...given) => {
+    const url = String(given[0]);
+    // It is on its way into `compiled`, which is what the runtime gets in the end.
+    if (url === RUNTIME + MODULE) return new Response();
+    // The runtime asks by the names that its files have as published.
+    const [asked, ...how] = given;
+    const coming = url === RUNTIME + FIRST_LIBRARY ? library : undefined;
+    if (coming) library = undefined;
+    return counted(await (coming ?? plain(url.startsWith(RUNTIME) ? addressOf(url.slice(RUNTIME.length)) : asked, ...how)));
+  };
   // What the runtime fetches one after another is on its way from the first.
-  for (const name of ["pyodide.asm.wasm", "python_stdlib.zip"]) {
-    const coming = plain(addressOf(name), { cache: CACHE });
-    coming.catch(() => undefined); // reported where it is awaited
-    early.set(RUNTIME + name, coming);
-  }
+  compiled = WebAssembly.compileStreaming(plain(addressOf(MODULE), { cache: CACHE }).then(counted));
+  compiled.catch(() => undefined); // reported where it is awaited
+  library = plain(addressOf(FIRST_LIBRARY), { cache: CACHE });
+  library.catch(() => undefined);
 }
 
 /** The core that this page was built with: another one, as an upload stopped half-way leaves, must not answer for it. */
@@ -164,10 +180,10 @@ function begun(from: Python): Begun {
 
 /** As a snapshot holds it; null where there is none, or it is off in any way. */
 async function fromSnapshot(): Promise<(Begun & { python: Python }) | null> {
-  const kept = IN_ONE_FILE || self.name === ANEW ? undefined : await keptSnapshot();
-  if (!kept) return null;
+  const there = await kept;
+  if (!there) return null;
   try {
-    const taken = unpacked(kept);
+    const taken = unpacked(there);
     taken.catch(() => undefined); // reported where it is awaited
     const made = await python({ _loadSnapshot: taken });
     return { python: made, ...begun(made) };
@@ -203,14 +219,52 @@ async function start(): Promise<void> {
   if (taken) void clearOthers();
 }
 
-/** Answered once before the memory is kept, so that what an answer needs is there. Nobody's job. */
-const ANY = '{"format":1,"units":"mm","entries":{"taper.series":"Morse","taper.size":"2"},"drawer":[],"history":[]}';
+/**
+ * Nobody's job, answered before the memory is kept: what any answer needs is there then, found once and for all. A made-up
+ * one of every part, so that no part is left cold.
+ */
+const ANY = JSON.stringify({
+  format: 1,
+  units: "mm",
+  entries: {
+    "taper.series": "Jarno",
+    "taper.size": "5",
+    "setting.bar_centres": "127 mm",
+    "blank.stock": "22 mm",
+    "blank.head_length": "20 mm",
+    "cutting.material": "brass",
+    "cutting.tool": "carbide",
+    "cutting.speeds": "50, 100, 200, 400",
+    "cutting.slide_travel": "70 mm",
+    "finishing.spigot": "12 mm",
+    "finishing.fit": "H8/f7",
+  },
+  drawer: [
+    { name: "3.3 drill", shape: "round", size: "3.3 mm", measured: "3.29 mm", give: "", count: "1" },
+    { name: "", shape: "leaf", size: "0.3 mm", measured: "", give: "", count: "2" },
+    { name: "", shape: "flat", size: "2 mm", measured: "", give: "", count: "1" },
+  ],
+  history: [],
+});
+
+/** Python comes to know its ways the better the more often it goes them: so often, alone and in a sitting. */
+const WARMINGS = 4;
+
+function warm({ core, newSitting }: Begun): void {
+  for (let time = 0; time < WARMINGS; time++) {
+    core(ANY);
+    const sitting = newSitting();
+    sitting.ask(ANY, "");
+    while (!sitting.whole) sitting.more();
+    sitting.destroy();
+  }
+}
 
 async function makeSnapshot(): Promise<void> {
   tellOfBytes();
   await keepSnapshot(async () => {
     const made = await python({ _makeSnapshot: true });
-    begun(made).core(ANY);
+    warm(begun(made));
     (made.pyimport("gc") as { collect(): void }).collect();
     (made.pyimport("sitecustomize") as { started(): void }).started();
     return (made as unknown as { makeMemorySnapshot(): Uint8Array }).makeMemorySnapshot();
@@ -273,10 +327,11 @@ rest.port1.onmessage = ({ data: id }: MessageEvent<number>) => goOn(id);
 
 self.addEventListener("message", ({ data }: MessageEvent<ToWorker>) => (data.kind === "drawn" ? goOn(data.id) : answer(data)));
 // The runtime notes a program that does not start and waits on for ever; the person is to hear of it.
-const instantiate = WebAssembly.instantiateStreaming;
-WebAssembly.instantiateStreaming = async (...given) => {
+WebAssembly.instantiateStreaming = async (_nothing, imports) => {
   try {
-    return await instantiate.apply(WebAssembly, given);
+    if (!compiled) throw new Error("the runtime asked for its program too early");
+    const module = await compiled;
+    return { module, instance: await WebAssembly.instantiate(module, imports) };
   } catch (fault) {
     fail(fault);
     throw fault;
