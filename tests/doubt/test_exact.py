@@ -16,6 +16,7 @@ from calc.doubt.hollow import flatter_by, strips
 from calc.doubt.percent import percent
 from calc.doubt.shape import _NODES, curved, mean_spread_shape
 from calc.estimate import Estimate
+from calc.quantities import read_angle, read_length
 
 
 def test_five_points_are_exact_to_the_ninth_power() -> None:
@@ -118,3 +119,13 @@ def test_a_tool_farther_off_than_the_small_end_is_taken_at_it() -> None:
     """20 mm less 60 mm at a slope of 0.05 leaves 7 mm of radius: no tool turns that from farther off."""
     found = strips(50.0, 0.05, 60.0, 20.0)
     assert min(m - h for m, h in found) == pytest.approx(flatter_by(7.0, 0.05, 60.0, 20.0), rel=0.02)
+
+
+def test_what_is_advised_against_a_doubt_leaves_less_of_it() -> None:
+    advised = [each for each in _ALL if each.gain]
+    assert advised and all(each.better for each in advised)
+    for each in advised:
+        reader = read_length if "mm" in each.default["mm"] else read_angle
+        text = each.default["mm"]
+        known_to = float(text.split()[0]) if each.kind == "count" or "°C" in text else reader(text).value
+        assert each.gain < known_to, each.id
