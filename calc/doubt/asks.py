@@ -16,7 +16,9 @@ class Ask:
     makes something of, or that is only kept. default: by unit system; {} where it may stay empty, and is
     then absent from the task. least, most: [mm, rad, plain or `unit`], both allowed; None where
     there is no bound. A text has none. one_number: the default is one number, shown rounded in both
-    systems; who asks reckons with the number itself where nothing is typed.
+    systems; who asks reckons with the number itself where nothing is typed. meanwhile: measured while the
+    work goes on; as long as it reads wrong the rest stands as if it were empty, so that no step goes while
+    its own answer is being typed.
     """
 
     id: str
@@ -30,3 +32,4 @@ class Ask:
     unit: str = ""
     read: Callable[[str], Reading] | None = None
     one_number: bool = False
+    meanwhile: bool = False

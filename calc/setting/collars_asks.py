@@ -26,6 +26,7 @@ ASKS: Sequence[Ask] = (
         "After the trial cut: large collar less small collar. Leave empty before.",
         least=0.0,
         most=500.0,
+        meanwhile=True,
     ),
     Ask(
         "setting.pivot_ahead",

@@ -33,7 +33,7 @@ class Entry:
 
     value: [mm, rad, plain or a count], of the default where nothing is typed; None where there is neither or
     it could not be read. picked: the choice, "" where there is none. reading: how `value` was read. typed:
-    the person typed something. wrong: the field bears a fault.
+    the person typed something. wrong: the field bears a fault, and is no measure taken meanwhile.
     """
 
     value: float | None = None
@@ -89,6 +89,7 @@ class Form:
         """Fields asked from now on belong in one folded place of this name."""
         self._shop = shop
         self._resolutions: dict[str, float] = {}
+        self._meanwhile: set[str] = set()
 
     def aside(self) -> Form:
         """A form that is not shown, for what is reckoned beside: another way of setting, to be compared."""
@@ -133,7 +134,7 @@ class Form:
 
     def refuse(self, name: str, message: str, way_out: str, offers: Sequence[str] = ()) -> None:
         """Mark a field that reads well but cannot stand beside the others."""
-        self.wrong = True
+        self.wrong = self.wrong or name not in self._meanwhile
         for index, each in enumerate(self.fields):
             if each.id == name and each.wrong is None:
                 fault = Fault(message, each.value, 0, len(each.value), way_out, offers)
@@ -208,8 +209,10 @@ class Form:
                     self._in_force[ask.id] = reading.understood
         except Unreadable as error:
             wrong = replace(fault_from(error), offers=[each for each in error.offers if kind.takes(each)])
+        if ask.meanwhile:
+            self._meanwhile.add(ask.id)
         if wrong is not None:
-            self.wrong = True
+            self.wrong = self.wrong or not ask.meanwhile
             reading = None
         self.fields.append(
             Field(
@@ -229,7 +232,7 @@ class Form:
             )
         )
         value = reading.value if reading is not None else None
-        return Entry(value, "", reading, given, wrong is not None)
+        return Entry(value, "", reading, given, wrong is not None and not ask.meanwhile)
 
 
 @dataclass(frozen=True, slots=True)

@@ -49,6 +49,7 @@ def ask_spigot(form: Form) -> SpigotWanted | None:
             "length",
             least=0.5,
             most=LARGEST * 2,
+            meanwhile=True,
             help="Measured cold. Empty until it is turned.",
         )
     )

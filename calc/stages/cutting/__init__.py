@@ -7,7 +7,7 @@ from dataclasses import replace
 from calc.cone import Cone
 from calc.drawings.at_bench import boring_height_picture, centre_height_picture
 from calc.drawings.bites import travel_picture
-from calc.setting import WAYS
+from calc.setting import WAYS, set_over
 from calc.sheet import Stage, Step
 from calc.stages.blank.facts import BlankFacts
 from calc.stages.common.job_facts import Job
@@ -58,7 +58,9 @@ def work(job: Job) -> CuttingFacts:
     lies = Lies(internal, by_slide, small_end)
     metal = metal_for(setting.set_up, job.quiet())
     cut = work_out(cone, whole or cone, lies, told, height, job.system, metal)
-    return CuttingFacts(True, replace(cut, height_entered=job.form(ID).given("setting.tool_height")))
+    carried = bench is not None and bench.way.ID == set_over.ID
+    entered = job.form(ID).given("setting.tool_height")
+    return CuttingFacts(True, replace(cut, height_entered=entered, between_centres=carried))
 
 
 def sheet(job: Job) -> Stage:

@@ -235,6 +235,7 @@ def _progress(form: Form, cone: Cone | None, internal: bool) -> tuple[float | No
                 least=0.1,
                 most=2000.0,
                 help="At the gauge plane (gage line), once the taper is cut along its whole length.",
+                meanwhile=True,
             )
         )
     stand_off = form.number(
@@ -246,6 +247,7 @@ def _progress(form: Form, cone: Cone | None, internal: bool) -> tuple[float | No
             most=500.0,
             help=f"How far the {'plug' if internal else 'ring'} gauge or a mating part stays from home; minus"
             " where it goes past.",
+            meanwhile=True,
         )
     )
     return now, stand_off

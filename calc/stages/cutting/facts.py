@@ -31,7 +31,8 @@ class Cutting:
     is to come off or not enough is known. too_fine: the cuts told would be too many. bites: None where the
     travel is not told or of no use (too_short says which). flank: length along it. boring: the bar of a bore.
     system: of the notes. metal: to be left for proving [mm on diameter], 0 where that is not known.
-    height_entered: the tool's height was entered, not taken as it usually is.
+    height_entered: the tool's height was entered, not taken as it usually is. between_centres: it is carried
+    by a dog there and has no jaws about it.
     """
 
     cone: Cone
@@ -59,6 +60,7 @@ class Cutting:
     system: str
     metal: float = 0.0
     height_entered: bool = False
+    between_centres: bool = False
 
     @property
     def proved_after(self) -> int | None:

@@ -18,9 +18,9 @@ RULE_TELLS = (
 
 
 def steps(job: Cutting) -> list[Step]:
-    """The steps for this very job, in its own system; nothing to cut leaves none."""
+    """The steps for this job, in its own system; where nothing is left to cut it may be measured again."""
     if job.to_go is not None and job.to_go <= 0.0:
-        return []
+        return [_measure(job)]
     if job.begun:
         found = _last_cuts(job, job.cuts)
     else:
@@ -71,10 +71,10 @@ def _room(job: Cutting) -> list[Step]:
     ends = " and tailstock" if job.told.on_centre else ""
     text = (
         f"{fixed}Spindle stopped: {moved} from end to end of the cut, rotating the work by hand: {parts}"
-        f" must clear"
-        f" the jaws{ends} all the way round."
+        f" must clear the {'carrier (dog)' if job.between_centres else 'jaws'}{ends} all the way round."
     )
-    hazards = ("stopped", "handle") if job.by_slide else ("stopped",)
+    hazards: tuple[str, ...] = ("stopped", "handle") if job.by_slide else ("stopped",)
+    hazards += ("carrier",) if job.between_centres else ()
     return [_step("clearance", text, phase="set", order=80, cautions=hazards)]
 
 

@@ -21,7 +21,7 @@ def length(value: float) -> Both:
 def along(value: float) -> Both:
     """A length along the work [mm] to a tenth of a millimetre and to 5 thou."""
     return {
-        "mm": shown_length(round(value, 1))["mm"],
+        "mm": shown_length(round(value, 1), 0.5)["mm"],
         "inch": shown_length(round(value / 0.127) * 0.127)["inch"],
     }
 

@@ -194,12 +194,13 @@ def _steps(wanted: SpigotWanted, held: Held) -> list[Step]:
     least, most = wanted.limits
     off = wanted.now - (least + most) / 2.0
     if least - 1e-9 <= wanted.now <= most + 1e-9:
-        return [_step("spigot_done", line("The spigot is inside its limits, {a}: leave it.", a=told))]
+        done = line("The spigot is inside its limits, {a}: leave it.", a=told)
+        return [_step("spigot_done", done, ("finishing.spigot_now",))]
     if off < 0.0:
         under = (
             "The spigot is under its min.: turn it down for a bush or a smaller hole, or begin another head."
         )
-        return [_step("spigot_under", same(under))]
+        return [_step("spigot_under", same(under), ("finishing.spigot_now",))]
     return [
         _step(
             "spigot_off",

@@ -50,9 +50,10 @@ def ask_tang(form: Form, end: End) -> TangWanted | None:
             most=MOST,
             help="By micrometer, before the first flat." + (" Empty: as in the table." if usual else ""),
             one_number=True,
+            meanwhile=True,
         )
     )
-    if usual is not None and not form.given("finishing.diameter_now"):
+    if usual is not None and (diameter is None or not form.given("finishing.diameter_now")):
         diameter = usual.value  # the default is shown rounded in the other system
     across = form.number(
         Ask(
@@ -62,6 +63,7 @@ def ask_tang(form: Form, end: End) -> TangWanted | None:
             least=0.1,
             most=MOST,
             help="Empty until the first flat is milled. The reading decides the depth of the second.",
+            meanwhile=True,
         )
     )
     now = form.number(
@@ -72,6 +74,7 @@ def ask_tang(form: Form, end: End) -> TangWanted | None:
             least=0.1,
             most=MOST,
             help="It is then held against the limits.",
+            meanwhile=True,
         )
     )
     if form.wrong or thickness is None or diameter is None:
@@ -82,14 +85,16 @@ def ask_tang(form: Form, end: End) -> TangWanted | None:
             "This is no thicker than the tang",
             f"It must be more than {shown_length(thickness)[form.system]}, or there are no flats to mill.",
         )
-        return None
+        if usual is None or usual.value <= thickness:
+            return None
+        diameter = usual.value
     if across is not None and not diameter / 2.0 < across <= diameter:
         form.refuse(
             "finishing.across_now",
             "This does not go with the diameter above",
             f"It must be more than half of it and at most {shown_length(diameter)[form.system]}.",
         )
-        return None
+        across = None
     return TangWanted(thickness, thickness + _below(thickness, data), diameter, across, now, data)
 
 

@@ -118,10 +118,10 @@ def figures(wanted: TangWanted) -> list[Figure]:
             "After the first flat, flat to opposite side",
             across,
             "mm",
-            shown=rough(across),
+            shown=fine(across),
             working=[
                 Working(
-                    "diameter now − depth", line("{a} − {b} = {c}", a=now, b=rough(depth), c=rough(across))
+                    "diameter now − depth", line("{a} − {b} = {c}", a=now, b=fine(depth), c=fine(across))
                 )
             ],
             source=GEOMETRY,
