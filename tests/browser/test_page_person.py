@@ -200,6 +200,29 @@ def test_the_first_flat_measured_gives_the_second_ones_depth(person: Person) -> 
     assert person.scrolled == 0
 
 
+def test_a_reading_in_inches_is_typed_from_its_point_on(person: Person) -> None:
+    """The first key is a point and no number yet: the field stays in the hand, and what is around it too."""
+    page = person.page
+    page.locator(".units-button").tap()
+    _opened_at(person, "finishing.across_first")
+    field = entry(page, "finishing.across_now")
+    person.tap(field)
+    for key in (".", "3", "8", "9"):
+        name = "point" if key == "." else key
+        page.locator(".keypad").get_by_role("button", name=name, exact=True).tap()
+        expect(field).to_be_focused()
+    expect(field).to_have_value(".389")
+    # 13.5 mm less 0.389 in is 0.142 in, as deep as the first.
+    expect(page.locator(".band[data-lead='finishing.second_flat'] .number")).to_have_text("0.142")
+    expect(page.locator(".band-number .band-unit")).to_have_text("in")
+    page.locator(".keypad").get_by_role("button", name="Hide").tap()
+    # Five places of an inch leave the unit its place beside them, and the one danger in sight.
+    go_to(page, "Card")
+    number, unit = (page.locator(f".band.home .{part}").bounding_box() for part in ("number", "band-unit"))
+    assert number and unit and unit["x"] > number["x"] + number["width"] - 1
+    expect(page.locator(".glance .caution.danger")).to_be_in_viewport(ratio=1)
+
+
 def test_blue_read_gives_the_next_stack(person: Person) -> None:
     page = person.page
     step = _opened_at(person, "proving.enter")

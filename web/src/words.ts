@@ -123,7 +123,7 @@ export const words = {
   },
   lines: {
     label: "Add pieces, one a line",
-    example: "4.2 drill 4.187",
+    example: { mm: "4.2 drill 4.187", inch: "#39 drill .0995" },
     take: "Add",
     mend: "Mend it",
     added: (count: number) => (count === 1 ? "1 piece added." : `${count} pieces added.`),

@@ -14,6 +14,9 @@ import { words } from "../words";
 /** How long nothing may have changed before the answer is said aloud once [ms]. */
 const QUIET = 1200;
 
+/** A number of more letters than this is a little smaller, or its unit would have to go beneath it. */
+const LONG = 6;
+
 /** The number in force, in the same place on every screen: large on the card, a bar elsewhere. */
 export function Band() {
   const sheet = answer.value?.sheet;
@@ -44,7 +47,7 @@ export function Band() {
       {figure ? (
         <button type="button" class="band-number" onClick={() => (home && lead?.stage ? go("stage", lead.stage.id) : go("card"))}>
           <span class="unseen">{home ? words.band.open(label) : words.band.home(label)}</span>
-          <span class="number">{number}</span>{" "}
+          <span class={number.length > LONG ? "number long" : "number"}>{number}</span>{" "}
           <span class="band-beside">
             <span class="band-unit">{unit.trim()}</span>
             {give && <span class="band-give">{give}</span>}

@@ -29,7 +29,7 @@ export function TextInput({ field, id, describedBy }: Props) {
           spellcheck={false}
           enterkeyhint="next"
           value={text}
-          placeholder={field.default ?? ""}
+          placeholder={withoutUnit(field)}
           aria-describedby={describedBy}
           aria-invalid={field.wrong ? "true" : undefined}
           onInput={(event) => {
@@ -51,6 +51,11 @@ export function TextInput({ field, id, describedBy }: Props) {
       )}
     </>
   );
+}
+
+/** The unit stands behind the box already, and a narrow box has no room for it twice. */
+function withoutUnit({ default: usual = "", unit = "" }: Field): string {
+  return unit && usual.endsWith(` ${unit}`) ? usual.slice(0, -unit.length - 1) : usual;
 }
 
 /** As an attribute: the property of the same name is a truth value in some browsers and unknown in others. */

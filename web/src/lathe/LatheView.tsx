@@ -54,7 +54,9 @@ function useAt(step: string): void {
   const last = useRef("");
   const settled = useRef(false);
   useEffect(() => {
-    if (!settled.current && step !== last.current) whereWasI();
+    // Who has something in hand there already is not taken elsewhere.
+    const busy = document.querySelector(".lathe")?.contains(document.activeElement);
+    if (!settled.current && !busy && step !== last.current) whereWasI();
     last.current = step;
     settled.current ||= whole;
   }, [step, whole]);

@@ -5,6 +5,7 @@ import { speak, speaking, stopSpeaking } from "../speech/speech";
 import { pick } from "../parts/Value";
 import { atStep, markOf, stand, tick } from "../job/marks";
 import { isGate, routeOf } from "../job/route";
+import { focused } from "../view/focus";
 
 const STORED = "conewright-one-step";
 
@@ -28,7 +29,16 @@ export function showOne(one: boolean): void {
   }
 }
 
-export const steps = computed<readonly Step[]>(() => (answer.value ? routeOf(answer.value.sheet) : []));
+let before: readonly Step[] = [];
+
+/** While a measure is typed in the step that asks for it, that step stays: half a number may make another route. */
+export const steps = computed<readonly Step[]>(() => {
+  const now = answer.value ? routeOf(answer.value.sheet) : [];
+  const asked = focused.value;
+  const held = before.find(({ id, asks = [] }) => asks.includes(asked) && id === atStep.value);
+  if (!held || now.some(({ id }) => id === held.id)) before = now;
+  return before;
+});
 
 /** Proofs that the person went past all the same, by id; asked anew with every start of the page. */
 const passed = signal<ReadonlySet<string>>(new Set());

@@ -1,3 +1,4 @@
+import { chosenUnits } from "../job/units";
 import { useSignal } from "@preact/signals";
 import type { LineRead } from "../job/request";
 import { words } from "../words";
@@ -36,7 +37,7 @@ export function LineEntry() {
           autocapitalize="off"
           spellcheck={false}
           enterkeyhint="enter"
-          placeholder={words.lines.example}
+          placeholder={words.lines.example[chosenUnits()]}
           value={text.value}
           onInput={(event) => (text.value = event.currentTarget.value)}
           onKeyDown={(event) => {
