@@ -28,7 +28,8 @@ const whole = (given: string): string => given.replace(/[\uD800-\uDFFF]/gu, "\uF
 function job(): Job {
   const entries: Record<string, string> = {};
   for (let n = 0; n < random() * 6; n++) {
-    const [id, value] = [pick(["taper.size", "setting.bar_centres", `x${text()}`]), text()];
+    // Two ids that differ in a lone half of a pair alone are one in an address: a job has one of them.
+    const [id, value] = [pick(["taper.size", "setting.bar_centres", `x${whole(text())}`]), text()];
     if (value !== "" && !["format", "units", "invented", "piece"].includes(id)) entries[id] = value;
   }
   const drawer = Array.from({ length: Math.floor(random() * 4) }, () =>
