@@ -18,7 +18,7 @@ from builder.say import Stop, run, run_openly, say, step
 _LONGEST = 240
 """Seconds that one changed core may take for its tests: a loop that no longer ends counts as noticed."""
 
-_REACH = ROOT / "builder" / "mutants_reach.py"
+_REACH = ROOT / "tests" / "mutants_reach.py"
 _QUIET = ("-q", "--assert=plain", "-m", "not deep", "-p", "no:cacheprovider")
 _FEW = {"CONEWRIGHT_EXAMPLES": "few", "PYTHONUTF8": "1", "PYTHONDONTWRITEBYTECODE": "1"}
 
@@ -84,7 +84,7 @@ def _copy(folder: Path) -> None:
 def _note_reach(python: Path, room: str, folder: Path, way_out: str) -> None:
     """Which of the room's tests reach which of its lines: written beside the copy."""
     shutil.copytree(folder / "calc", folder / "as_it_was" / "calc", ignore=shutil.ignore_patterns("*.pyc"))
-    env = {**_FEW, "PYTHONPATH": str(ROOT / "builder"), "CONEWRIGHT_ROOM": f"calc.{room.removesuffix('.py')}"}
+    env = {**_FEW, "PYTHONPATH": str(folder / "tests"), "CONEWRIGHT_ROOM": f"calc.{room.removesuffix('.py')}"}
     watched: list[str | Path] = [python, "-m", "coverage", "run"]
     watched.append(f"--include=calc/{room}" if room.endswith(".py") else f"--include=calc/{room}/*")
     tests = [f"tests/{each}" for each in ROOMS[room]]

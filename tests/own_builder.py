@@ -12,14 +12,11 @@ ROOT = Path(__file__).resolve().parents[1]
 
 sys.path.insert(0, str(ROOT))
 try:
-    from builder import checks, mutants_reach, outside, places, say, server, site
+    from builder import checks, outside, places, say, server, site
 finally:
     sys.path.remove(str(ROOT))
 
-__all__ = [
-    "ROOT", "build_in", "checks", "copy_of_project",
-    "mutants_reach", "outside", "places", "say", "server", "site"
-]  # fmt: skip
+__all__ = ["ROOT", "build_in", "checks", "copy_of_project", "outside", "places", "say", "server", "site"]
 
 _PARTS = ("build.py", "builder", "bench", "calc", "web", "tests", "requirements", "NOTICES", "pyproject.toml")
 

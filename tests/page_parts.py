@@ -46,6 +46,21 @@ def go_to(page: Page, place: str) -> None:
         page.locator(".dock").get_by_role("button", name=place, exact=True).click()
 
 
+def wait_until_still(page: Page) -> None:
+    """Wait until what the page shows has not changed for half a second: answers come in parts."""
+    page.evaluate("self.stillFor = 0")
+    page.wait_for_function(
+        """() => {
+          const now = document.documentElement.scrollHeight + document.body.innerText;
+          self.stillFor = now === self.lastSeen ? self.stillFor + 1 : 0;
+          self.lastSeen = now;
+          return self.stillFor >= 5;
+        }""",
+        polling=100,
+        timeout=20_000,
+    )
+
+
 def open_stage(page: Page, name: str) -> None:
     """Open a stage from its line on the card; waits until the core has answered."""
     if page.locator(f".stage[data-stage='{name}']").count() == 0:

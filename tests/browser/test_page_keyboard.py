@@ -7,7 +7,7 @@ from collections.abc import Callable
 from playwright.sync_api import BrowserContext, Page, expect
 
 from in_browser import Served
-from page_parts import beside, entry
+from page_parts import beside, entry, wait_until_still
 
 MOST_STOPS = 90
 HAND = """() => {
@@ -73,6 +73,7 @@ def test_the_whole_job_by_keyboard_alone(new_phone: Callable[..., BrowserContext
     expect(page.locator("main")).to_be_focused()
     _press(page, "Morse 3")
     _press(page, "4 in sine bar")
+    wait_until_still(page)
     expect(number).to_have_text("2.5491")
     # The picture comes after the number, and with an empty drawer it is one and no button any more.
     expect(page.locator(".glance svg")).to_contain_text("2.5491")
@@ -83,6 +84,8 @@ def test_the_whole_job_by_keyboard_alone(new_phone: Callable[..., BrowserContext
     expect(entry(page, "taper.length")).not_to_be_focused()
     page.keyboard.press("Escape")
     expect(entry(page, "taper.length")).to_have_value("60mm")
+    # What comes of the new length may push down what a hand that is quicker has just reached.
+    wait_until_still(page)
     _press(page, "Card")
     _press(page, "Steps")
     expect(page.locator(".in-hand .step-text")).to_be_in_viewport(ratio=1)

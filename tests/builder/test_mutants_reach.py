@@ -8,7 +8,7 @@ from pathlib import Path
 
 import pytest
 
-from own_builder import mutants_reach
+import mutants_reach
 
 SOURCE = """LIMIT = 3
 

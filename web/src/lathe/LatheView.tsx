@@ -32,7 +32,7 @@ export function LatheView() {
     <section class="lathe" aria-label={words.lathe.heading}>
       <div class="lathe-tools">
         <p>{words.lathe.progress(done, steps.value.length)}</p>
-        {!oneAtATime.value && <button type="button" onClick={whereWasI}>{words.lathe.where}</button>}
+        {!oneAtATime.value && <button type="button" onClick={() => whereWasI()}>{words.lathe.where}</button>}
         {canSpeak && <button type="button" aria-pressed={aloud.value} onClick={turnAloud}>{words.lathe.aloud}</button>}
         {canStayAwake && <button type="button" aria-pressed={awake.value} onClick={() => void stayAwake(!awake.value)}>{words.lathe.awake}</button>}
       </div>
@@ -55,8 +55,7 @@ function useAt(step: string): void {
   const settled = useRef(false);
   useEffect(() => {
     // Who has something in hand there already is not taken elsewhere.
-    const busy = document.querySelector(".lathe")?.contains(document.activeElement);
-    if (!settled.current && !busy && step !== last.current) whereWasI();
+    if (!settled.current && step !== last.current) whereWasI(() => !document.querySelector(".lathe")?.contains(document.activeElement));
     last.current = step;
     settled.current ||= whole;
   }, [step, whole]);
@@ -113,7 +112,7 @@ function keepInSight(): void {
   });
 }
 
-/** Back to the step in hand, wherever the list was scrolled to. */
-export function whereWasI(): void {
-  afterNextPaint(() => document.querySelector(".in-hand")?.scrollIntoView({ block: "start" }));
+/** Back to the step in hand, wherever the list was scrolled to; if it is still wanted when the step is drawn. */
+export function whereWasI(wanted = () => true): void {
+  afterNextPaint(() => wanted() && document.querySelector(".in-hand")?.scrollIntoView({ block: "start" }));
 }

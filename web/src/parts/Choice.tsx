@@ -73,8 +73,15 @@ type OpenProps = Pick<Props, "id" | "label" | "help" | "choices" | "chosen" | "o
 function Open({ id, label, help, choices, chosen, onChoose, onClose }: OpenProps) {
   const box = useRef<HTMLDialogElement>(null);
   const list = useRef<HTMLDivElement>(null);
+  const gone = useRef(false);
   const options = () => [...(list.current?.children ?? [])] as HTMLElement[];
-  const close = () => box.current?.close();
+  // At once and once: a browser tells of it later, when another list may be open already.
+  const close = () => {
+    if (gone.current) return;
+    gone.current = true;
+    box.current?.close();
+    onClose();
+  };
 
   useLayoutEffect(() => {
     box.current?.showModal();
@@ -104,7 +111,7 @@ function Open({ id, label, help, choices, chosen, onChoose, onClose }: OpenProps
   const short = choices.every((one) => one.label.length <= SHORT);
   return (
     // A tap beside the list, on the page behind it, closes it.
-    <dialog ref={box} class="choices" aria-labelledby={`${id}-list-label`} onClose={onClose} onClick={(event) => event.target === box.current && close()}>
+    <dialog ref={box} class="choices" aria-labelledby={`${id}-list-label`} onClose={close} onClick={(event) => event.target === box.current && close()}>
       <div class="choices-head">
         <h2 id={`${id}-list-label`}>{label}</h2>
         <button type="button" onClick={close}>{words.choice.close}</button>
