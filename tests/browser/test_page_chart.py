@@ -183,6 +183,7 @@ def test_the_chart_tells_of_a_taper_what_the_setting_stage_tells(opened: Page) -
     assert stack.strip().removeprefix("Stack ") in cells
 
 
+@pytest.mark.deep
 def test_every_taper_of_the_tables_is_worked_out_in_seconds_and_typing_goes_between(opened: Page) -> None:
     open_stage(opened, "chart")
     opened.locator("[id='field-chart.series']").tap()

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
+import pytest
 from playwright.sync_api import BrowserContext, Page, ViewportSize, expect
 
 from in_browser import ROOT, Served
@@ -112,6 +113,7 @@ def test_every_place_of_a_phone(new_phone: Callable[..., BrowserContext], served
     assert _violations(page) == []
 
 
+@pytest.mark.deep
 def test_every_place_of_a_wide_screen(new_phone: Callable[..., BrowserContext], served: Served) -> None:
     wide: ViewportSize = {"width": 1200, "height": 740}
     page = new_phone(viewport=wide, is_mobile=False, color_scheme="dark").new_page()

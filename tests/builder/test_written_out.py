@@ -39,6 +39,7 @@ def answers(folder: Path, texts: list[str]) -> dict[str, list[str]]:
     return found
 
 
+@pytest.mark.deep
 def test_the_core_answers_the_same_with_its_data_classes_written_out(tmp_path: Path) -> None:
     for path, file in runtime.written_files(tmp_path / "made").items():
         (tmp_path / "core" / path).parent.mkdir(parents=True, exist_ok=True)

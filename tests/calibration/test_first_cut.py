@@ -209,6 +209,7 @@ def by_dial(jobs: int, each: int, seed: int) -> list[tuple[float, int, int]]:
     return found
 
 
+@pytest.mark.deep
 def test_chances_are_kept_by_a_dial_too() -> None:
     """36 000 settings by one dial: readings rounded as told, plunger out of square, bar and clamping."""
     _check(by_dial(240, 150, 6))

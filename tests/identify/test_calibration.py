@@ -95,7 +95,7 @@ WAYS = [
 def test_stated_probabilities_come_true(
     title: str, measure: Callable[[random.Random, Part], Evidence | None], rate_only: bool
 ) -> None:
-    agree(title, *calibrate(800, 20250, measure, rate_only))
+    agree(title, *calibrate(400, 20250, measure, rate_only))
 
 
 @pytest.mark.deep
