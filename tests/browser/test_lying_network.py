@@ -12,7 +12,7 @@ import pytest
 from playwright.sync_api import BrowserContext, expect
 
 from in_browser import DIST, built, wait_until_stored
-from lying_server import LIES, LyingServer, site_of, with_other
+from lying_server import LIES, TYPES, LyingServer, site_of, with_other
 from page_parts import open_stage
 
 pytestmark = pytest.mark.stored
@@ -269,6 +269,15 @@ def test_a_calculator_that_did_not_arrive_is_said_and_can_be_tried_again(
     page.get_by_role("button", name="Try again").tap()
     open_stage(page, "setting")
     expect(page.locator(".band-title")).to_contain_text("Morse 2")
+
+
+def test_a_server_that_tells_another_type_for_the_program_starts_it_all_the_same(
+    phone: BrowserContext, liar: LyingServer, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setitem(TYPES, ".wasm", "application/octet-stream")
+    page = phone.new_page()
+    page.goto(liar.address + JOB)
+    expect(page.locator(".band-number .number")).to_have_text("2.4967")
 
 
 # A minute of silence, made eight seconds so that the check need not wait a minute.

@@ -22,8 +22,9 @@ interface Props {
 let shut: (() => void) | null = null;
 
 closedByBack(() => {
-  shut?.();
-  return shut !== null;
+  const here = shut;
+  here?.();
+  return here !== null;
 });
 
 /** One of many: its whole text on a button, which opens all of them as rows for a thumb. A device's own list cuts long ones off. */

@@ -74,6 +74,12 @@ const kept = IN_ONE_FILE || self.name === ANEW || self.name === MAKER ? Promise.
 /** The runtime's module, compiled from its first bytes on while the programs around it are still read. */
 let compiled: Promise<WebAssembly.Module> | undefined;
 
+/** As it comes in; under another type, as some servers tell, a browser takes it only whole. */
+async function compile(response: Response): Promise<WebAssembly.Module> {
+  if (response.headers.get("Content-Type") === "application/wasm") return WebAssembly.compileStreaming(response);
+  return WebAssembly.compile(await response.arrayBuffer());
+}
+
 /** Every fetch tells that it goes on: a slow line is waited for, a dead one is not. */
 function tellOfBytes(): void {
   const plain = self.fetch.bind(self);
@@ -104,7 +110,7 @@ function tellOfBytes(): void {
     return counted(await (coming ?? plain(url.startsWith(RUNTIME) ? addressOf(url.slice(RUNTIME.length)) : asked, ...how)));
   };
   // What the runtime fetches one after another is on its way from the first.
-  compiled = WebAssembly.compileStreaming(plain(addressOf(MODULE), { cache: CACHE }).then(counted));
+  compiled = plain(addressOf(MODULE), { cache: CACHE }).then(counted).then(compile);
   compiled.catch(() => undefined); // reported where it is awaited
   library = plain(addressOf(FIRST_LIBRARY), { cache: CACHE });
   library.catch(() => undefined);
