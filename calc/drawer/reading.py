@@ -221,7 +221,8 @@ def _read_give(row: PieceRow, unit: str) -> None:
         return
     bare = text.strip()
     for sign in ("±", "+/-", "+-"):
-        if bare.startswith(sign):
+        # A sign alone is left as it is: what is refused is something that can be pointed at.
+        if bare.startswith(sign) and bare != sign:
             bare = bare[len(sign) :]
             break
     try:

@@ -101,8 +101,9 @@ def set_up(task: Task) -> Answer:
     centres = task.lengths["setting.bar_centres"]
     bar = task.doubt("setting.bar_give", centres)
     plan, side = _plan(task, angle), task.choices["setting.bar_side"]
-    shift = _shift(task, plan.stack_pin)
-    height = bar * math.sin(angle) + shift if plan.swing != "none" else Estimate(0.0)
+    # With nothing to swing there is no other roller, and nothing under it.
+    shift = _shift(task, plan.stack_pin) if plan.swing != "none" else Estimate(0.0)
+    height = bar * math.sin(angle) + shift
 
     def angle_from_height(built: Estimate) -> Estimate:
         # Working face, sweep, side and axis each turn the taper's surface by their own small angle.
