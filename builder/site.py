@@ -11,7 +11,7 @@ import subprocess
 import sys
 from pathlib import Path
 
-from builder import compressed, runtime
+from builder import compressed, parts, runtime
 from builder.machine import Node, ensure_node, ensure_packages
 from builder.places import (
     CORE,
@@ -38,11 +38,11 @@ _MAIN = ("main.js", "src/main.tsx")
 _PROGRAMS = {"worker.js": "src/worker/worker.ts", "qr.js": "src/keep/qr.ts"}
 """What the page asks for by itself, when it comes to it."""
 
+_FOR_BUILDS = ("modules.json", "core_lengths.json")
+"""What the runtime's folder holds for whoever builds, and no page asks for."""
+
 APP = "app"
 """The folder of the page's programs; like those of runtime/ their names hold the hash of their content."""
-
-HASH_LETTERS = 12
-
 
 def write_demo() -> None:
     """The demo job as the core tells it, for the page to start with."""
@@ -82,7 +82,7 @@ def fixed(runtime_files: dict[str, str], *, one_file: bool = False) -> dict[str,
 
 def hashed(file: Path) -> Path:
     """The file under a name that holds the hash of its content: one name never has two contents."""
-    digest = hashlib.sha256(file.read_bytes()).hexdigest()[:HASH_LETTERS]
+    digest = hashlib.sha256(file.read_bytes()).hexdigest()[: parts.HASH_LETTERS]
     return file.rename(file.with_name(f"{file.stem}-{digest}{file.suffix}"))
 
 
@@ -126,8 +126,10 @@ def _check_page(site: Path) -> None:
             raise Stop(f"web/index.html asks for {name}, which is not part of the site.")
 
 
-def stored_files(site: Path) -> list[dict[str, str]]:
+def stored_files(site: Path, in_parts: dict[str, str]) -> list[dict[str, str]]:
     """Address and hash of every file of the site: the service worker stores none that has not the hash.
+
+    in_parts: the list of its parts, for each file that is to be had in parts too. The parts are not stored.
 
     What was stored before hashes were looked at lies under other revisions, and is fetched anew.
     """
@@ -135,12 +137,15 @@ def stored_files(site: Path) -> list[dict[str, str]]:
     for file in files_below(site):
         if file.name == "service_worker.js" or file.suffix in (".br", ".gz"):
             continue
-        content = file.read_bytes()
+        if file.parent.name == parts.FOLDER:
+            continue
+        content, url = file.read_bytes(), file.relative_to(site).as_posix()
         found.append(
             {
-                "url": file.relative_to(site).as_posix(),
+                "url": url,
                 "revision": f"sha256-{hashlib.sha256(content).hexdigest()[:20]}",
                 "integrity": integrity_of(content),
+                **({"parts": in_parts[url]} if url in in_parts else {}),
             }
         )
     return found
@@ -152,13 +157,16 @@ def integrity_of(content: bytes) -> str:
 
 
 def _assemble(node: Node, into: Path) -> None:
-    shutil.copytree(runtime.build(node), into / "runtime", ignore=shutil.ignore_patterns("modules.json"))
+    shutil.copytree(runtime.build(node), into / "runtime", ignore=shutil.ignore_patterns(*_FOR_BUILDS))
     if (WEB / "static").is_dir():
         shutil.copytree(WEB / "static", into, dirs_exist_ok=True)
     shutil.copyfile(ROOT / "NOTICES", into / "NOTICES.txt")
     write_demo()
     runtime_files = {file.name: hashed(file).name for file in files_below(into / "runtime")}
     filled_in = fixed(runtime_files)
+    core = f"runtime/{runtime_files['core.bin']}"
+    lengths = json.loads((runtime.RUNTIME / "core_lengths.json").read_text("utf-8"))
+    in_parts = {core: hashed(parts.write(into / core, lengths, core)).relative_to(into).as_posix()}
 
     def program(name: str, source: str, **more: object) -> str:
         bundle(node, source, into / APP / name, {**filled_in, **more})
@@ -174,7 +182,7 @@ def _assemble(node: Node, into: Path) -> None:
         page = page.replace(f'"{APP}/{name}"', f'"{address}" integrity="{integrity}"')
     (into / _PAGE).write_text(page, "utf-8")
     _check_page(into)
-    bundle(node, "src/service_worker.ts", into / "service_worker.js", {"FILES": stored_files(into)})
+    bundle(node, "src/service_worker.ts", into / "service_worker.js", {"FILES": stored_files(into, in_parts)})
     compressed.write(node, into)
 
 

@@ -21,6 +21,7 @@ TYPES = {
     ".svg": "image/svg+xml",
     ".webmanifest": "application/manifest+json",
 }
+PARTS = "runtime/parts/"
 SIGN_IN = b"<!doctype html><title>Guest network</title><h1>Sign in to go on</h1>"
 BLANK = b"<!doctype html><title>Nothing here</title>"
 LIES = ("sign-in", "fault", "half", "broken off", "gone")
@@ -28,7 +29,16 @@ LIES = ("sign-in", "fault", "half", "broken off", "gone")
 
 
 def site_of(folder: Path) -> dict[str, bytes]:
-    """Every file of the built site as it goes over the wire, without what is compressed already."""
+    """Every file of the built site that a device stores, and what lists them, without what is compressed."""
+    return {name: content for name, content in _all_of(folder).items() if not name.startswith(PARTS)}
+
+
+def parts_of(folder: Path) -> dict[str, bytes]:
+    """The parts in which the core lies there once more, for those who have most of it."""
+    return {name: content for name, content in _all_of(folder).items() if name.startswith(PARTS)}
+
+
+def _all_of(folder: Path) -> dict[str, bytes]:
     return {
         file.relative_to(folder).as_posix(): file.read_bytes()
         for file in sorted(folder.rglob("*"))

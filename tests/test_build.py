@@ -85,15 +85,21 @@ def _built_files() -> list[Path]:
     return [file for file in DIST.rglob("*") if file.is_file() and file.suffix not in STORED_NOT]
 
 
+def _stored_files() -> list[Path]:
+    return [
+        file
+        for file in _built_files()
+        if file.name != "service_worker.js" and file.parent != DIST / "runtime" / "parts"
+    ]
+
+
 def test_the_service_worker_lists_every_file_with_its_own_hash() -> None:
     told = re.findall(
         r'url:"([^"]+)",revision:"sha256-([0-9a-f]{20})",integrity:"sha256-([^"]+)"',
         (DIST / "service_worker.js").read_text("utf-8"),
     )
     listed = {name: (revision, base64.b64decode(integrity)) for name, revision, integrity in told}
-    files = {
-        file.relative_to(DIST).as_posix(): file for file in _built_files() if file.name != "service_worker.js"
-    }
+    files = {file.relative_to(DIST).as_posix(): file for file in _stored_files()}
     assert set(listed) == set(files)
     for name, file in files.items():
         digest = hashlib.sha256(file.read_bytes())
@@ -127,7 +133,7 @@ def test_what_is_compressed_unpacks_to_the_file_beside_it() -> None:
 
 def test_the_page_and_its_updates_fit_the_wire() -> None:
     sizes = {}
-    for file in _built_files():
+    for file in (*_stored_files(), DIST / "service_worker.js"):
         packed = file.with_name(file.name + ".br")
         sizes[file] = (packed if packed.is_file() else file).stat().st_size
     assert 3e6 < sum(sizes.values()) < 3.9e6
@@ -148,6 +154,21 @@ def test_the_packed_core_is_bytecode_and_data_and_nothing_else() -> None:
     assert set(index) == wanted - {"calc.__main__"} | {"calc.records"}
     ends = [end for _, _, end in index.values()]
     assert max(ends) == len(packed) - begin
+
+
+def test_the_parts_of_the_core_make_the_core_and_are_named_by_their_content() -> None:
+    core = DIST / built("core.bin")
+    told = json.loads((DIST / built("core-parts.json")).read_text("utf-8"))
+    assert told["of"] == core.relative_to(DIST).as_posix()
+    parts = []
+    for digest, length in told["parts"]:
+        parts.append((DIST / "runtime" / "parts" / f"part-{digest}.bin").read_bytes())
+        assert len(parts[-1]) == length and hashlib.sha256(parts[-1]).hexdigest().startswith(digest)
+    assert b"".join(parts) == core.read_bytes()
+    # A module a part, so that a change in one leaves all others as they are.
+    assert len(parts) > 200 and max(map(len, parts[1:])) < len(core.read_bytes()) / 20
+    listed = f'url:"{told["of"]}",' + r'revision:"[^"]+",integrity:"[^"]+",parts:"' + built("core-parts.json")
+    assert re.search(listed, (DIST / "service_worker.js").read_text("utf-8"))
 
 
 @pytest.fixture

@@ -83,6 +83,13 @@ def packed(files: dict[str, bytes], target: str) -> bytes:
     return b"".join((len(told).to_bytes(4, "little"), told, *parts))
 
 
+def lengths(content: bytes) -> list[int]:
+    """Of what one file of modules is made of, in its order: its head, then each module and table [bytes]."""
+    begin = 4 + int.from_bytes(content[:4], "little")
+    index: dict[str, tuple[bool, int, int]] = marshal.loads(content[4:begin])
+    return [begin, *(end - start for _, start, end in index.values())]
+
+
 def _columns(content: bytes) -> dict[str, tuple[str, ...]]:
     """A table by its columns: what is alike stands together, which is shorter on the wire."""
     from _csv import reader

@@ -5,16 +5,10 @@ import { readEverything } from "../../web/src/keep/read_everything";
 import { readShelf } from "../../web/src/kept/records";
 import { decodeJob } from "../../web/src/link/decode";
 import { encodeJob } from "../../web/src/link/encode";
+import { chance } from "./chance";
 
 const [count, seed] = process.argv.slice(2).map(Number) as [number, number];
-let state = seed;
-// Mulberry32: the same numbers for the same seed.
-function random(): number {
-  state = (state + 0x6d2b79f5) | 0;
-  let one = Math.imul(state ^ (state >>> 15), 1 | state);
-  one = (one + Math.imul(one ^ (one >>> 7), 61 | one)) ^ one;
-  return ((one ^ (one >>> 14)) >>> 0) / 4294967296;
-}
+const random = chance(seed);
 const pick = <T>(from: readonly T[]): T => from[Math.floor(random() * from.length)] as T;
 const PARTS = [
   "a", "1", "mm", "%", "%41", "%zz", "%E0%A4", "&", "=", "|", "\\", "#", "?", "+", " ", "\t", "\n", "\u0000", "é", "汉", "🔩",

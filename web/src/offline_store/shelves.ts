@@ -1,3 +1,4 @@
+import { renewed } from "./renewed";
 import { type BuildFile, fetchWhole } from "./whole";
 
 /** Where the files of one build lie on this device. */
@@ -15,6 +16,7 @@ const LANES = 4;
 
 export function createShelves(files: readonly BuildFile[], cacheName: string, keyOf: (url: string) => string): Shelves {
   let filling: Promise<number> | null = null;
+  const coming = new Map<string, Promise<Response>>();
 
   const absent = async (): Promise<readonly BuildFile[]> => {
     const cache = await caches.open(cacheName);
@@ -22,11 +24,23 @@ export function createShelves(files: readonly BuildFile[], cacheName: string, ke
     return files.filter((_, at) => here[at] === undefined);
   };
 
-  const mend = async (file: BuildFile): Promise<Response> => {
-    const response = await fetchWhole(file);
+  const mendBy = (url?: string): Promise<Response> => {
+    const file = files.find((each) => each.url === url);
+    return file ? mend(file) : Promise.reject(new Error(`${url} is not a file of this build`));
+  };
+
+  const bring = async (file: BuildFile): Promise<Response> => {
     const cache = await caches.open(cacheName);
+    const response = await renewed(file, cache, keyOf, () => mendBy(file.parts)).catch(() => fetchWhole(file));
     await cache.put(keyOf(file.url), response.clone());
     return response;
+  };
+
+  /** Whoever wants a file that is on its way already waits for it. */
+  const mend = async (file: BuildFile): Promise<Response> => {
+    const way = coming.get(file.url) ?? bring(file).finally(() => coming.delete(file.url));
+    coming.set(file.url, way);
+    return (await way).clone();
   };
 
   const fillOnce = async (): Promise<number> => {

@@ -5,6 +5,8 @@ export interface BuildFile {
   readonly revision: string;
   /** "sha256-" and the hash of the content, as for a script's integrity. */
   readonly integrity: string;
+  /** Where the list of its parts lies, of a file that an older build's can be made into. */
+  readonly parts?: string;
 }
 
 /** A slow line is waited for as long as it brings anything; after so long a silence it is given up [ms]. */
@@ -28,12 +30,18 @@ export async function fetchWhole(file: BuildFile): Promise<Response> {
 }
 
 async function fetchOnce(file: BuildFile, cache: RequestCache): Promise<Response> {
+  const { content, headers } = await readAll(new URL(file.url, self.location.href), cache);
+  if ((await integrityOf(content)) !== file.integrity) throw new Error(`${file.url} is not what was built`);
+  return new Response(content, { headers });
+}
+
+/** All that a server answers with, however slowly; a failure where it is not this file, or falls silent. */
+export async function readAll(address: URL, cache: RequestCache): Promise<{ content: Blob; headers: Headers }> {
   const stop = new AbortController();
   let silent = setTimeout(() => stop.abort(), SILENCE);
   try {
-    const address = new URL(file.url, self.location.href);
     const response = await fetch(address, { cache, credentials: "same-origin", signal: stop.signal });
-    if (!response.ok || !response.body) throw new Error(`${file.url} could not be fetched (${response.status})`);
+    if (!response.ok || !response.body) throw new Error(`${address.pathname} could not be fetched (${response.status})`);
     const parts: Uint8Array<ArrayBuffer>[] = [];
     const reader = response.body.getReader();
     for (let read = await reader.read(); !read.done; read = await reader.read()) {
@@ -41,18 +49,17 @@ async function fetchOnce(file: BuildFile, cache: RequestCache): Promise<Response
       clearTimeout(silent);
       silent = setTimeout(() => stop.abort(), SILENCE);
     }
-    const content = new Blob(parts);
-    if ((await integrityOf(content)) !== file.integrity) throw new Error(`${file.url} is not what was built`);
     // Anew, without the marks of how it came: a browser takes no answer for a page that came by another address.
     const headers = new Headers(response.headers);
     for (const name of ["Content-Encoding", "Content-Length"]) headers.delete(name);
-    return new Response(content, { headers });
+    return { content: new Blob(parts), headers };
   } finally {
     clearTimeout(silent);
   }
 }
 
-async function integrityOf(content: Blob): Promise<string> {
+/** The hash of a content as the site build lists it. */
+export async function integrityOf(content: Blob): Promise<string> {
   const hash = new Uint8Array(await crypto.subtle.digest("SHA-256", await content.arrayBuffer()));
   return `sha256-${btoa(String.fromCharCode(...hash))}`;
 }
