@@ -124,7 +124,7 @@ def around(stages: Sequence[Stage], job: Job, problems: Sequence[Problem]) -> di
         "glance": glance(stages),
         "problems": as_plain(problems),
         "entries": job.normalised(),
-        "defaults": job.in_force(),
+        "defaults": {**job.in_force(), **job.sent.observations.defaults},
         "drawer": job.rows.get("drawer", []),
         "observations": job.sent.observations.normalised,
         "history": job.sent.history.records,

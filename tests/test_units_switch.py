@@ -12,6 +12,7 @@ import pytest
 
 from calc.demo import demo_request
 from calc.job import work
+from calc.stages.common.unasked import LENGTHS, RATES
 from door import figure
 from generated_requests import NOT_REQUESTS, generated
 
@@ -21,8 +22,10 @@ COUNT = 120
 OTHER = {"mm": "inch", "inch": "mm"}
 ROUND = {
     "blank.diameter": "bar is sold in round millimetres or in fractions of an inch",
+    "cutting.passes": "from a blank of another round size, by roughing cuts on the person's own collar",
     "cutting.time": "roughing ends on a whole division of the person's own collar, and so does its path",
     "setting.ways set_over": "its dial's usual division is another than the slide's, under the same entry",
+    "setting.ways master": "as for set-over: its indicator is finer than the one for travel",
     "setting.ways collars": "trial collars are turned to a round number on the person's own dial",
 }
 """What is a round number in the person's own system, and so another one after the switch, with the reason."""
@@ -41,7 +44,13 @@ def switched(request: Mapping[str, Any], sheet: Mapping[str, Any]) -> dict[str, 
             for at, row in enumerate(sent)
         ]
     entries = {**request["entries"], **sheet["entries"]}
-    entries = {**entries, **{name: text for name, text in sheet["defaults"].items() if not entries.get(name)}}
+    for name, text in sheet["defaults"].items():
+        table, _, rest = name.partition(".")
+        place, _, key = rest.partition(".")
+        # A cell of what was seen, or an entry.
+        texts, key = (rows[table][int(place)], key) if table == "observations" else (entries, name)
+        if not texts.get(key, "").strip():
+            texts[key] = text
     return {**request, "units": OTHER[sheet["units"]], "entries": entries, **rows}
 
 
@@ -69,7 +78,10 @@ def changes(request: Mapping[str, Any]) -> list[str]:
     """What of the answer changes by the switch and should not."""
     before: Any = work(request)
     after: Any = work(switched(request, before))
-    if _half_read(before) & (_wrong(before) ^ _wrong(after)):
+    half_read = _half_read(before)
+    if half_read & (_wrong(before) ^ _wrong(after)) or half_read & after["entries"].keys():
+        return []  # a bare number that is none here may be one there: it was never part of the answer
+    if _rows_wrong(before) != _rows_wrong(after):
         return []  # a bare number that is none here may be one there: it was never part of the answer
     told = []
     figures = [
@@ -90,6 +102,12 @@ def changes(request: Mapping[str, Any]) -> list[str]:
 
 def _wrong(sheet: Mapping[str, Any]) -> set[str]:
     return {each["id"] for stage in sheet["stages"] for each in stage["fields"] if each["wrong"]}
+
+
+def _rows_wrong(sheet: Mapping[str, Any]) -> set[str]:
+    """Cells of the drawer that bear a fault: of such a row nothing was spelled out."""
+    fields = [each for stage in sheet["stages"] for each in stage["fields"] if each["id"] == "drawer"]
+    return {cell["id"] for each in fields for row in each["rows"] for cell in row if cell["wrong"]}
 
 
 def _half_read(sheet: Mapping[str, Any]) -> set[str]:
@@ -125,3 +143,50 @@ def test_no_generated_job_changes_a_figure_by_the_switch() -> None:
     assert len(texts) > 0.8 * count
     told = [(text, found) for text in texts if (found := changes(json.loads(text)))]
     assert told == []
+
+
+@pytest.mark.parametrize(("units", "unit"), [("mm", "mm"), ("inch", "in")])
+def test_what_was_typed_for_another_way_keeps_its_units_too(units: str, unit: str) -> None:
+    """A division typed for the collars, then the bar is taken up, then the other units: it stays."""
+    entries = {"taper.series": "Morse", "taper.size": "2", "setting.way": "bar"}
+    typed = {"setting.collar_division": ".05", "finishing.tang_now": "0.4"}
+    request: dict[str, Any] = {"format": 1, "units": units, "entries": {**entries, **typed}}
+    there = switched(request, work(request))
+    assert there["entries"]["setting.collar_division"] == f"0.05 {unit}"
+    assert there["entries"]["finishing.tang_now"] == f"0.4 {unit}"
+
+
+def test_every_length_and_rate_that_is_asked_is_known_as_one() -> None:
+    kinds: dict[str, str] = {}
+    for text in generated(work, 250 + len(NOT_REQUESTS), 5)[len(NOT_REQUESTS) :]:
+        for stage in work(json.loads(text))["stages"]:  # type: ignore[attr-defined]
+            kinds |= {field["id"]: field["kind"] for field in stage["fields"]}
+    lengths = {name for name, kind in kinds.items() if kind == "length"}
+    assert lengths <= LENGTHS and len(lengths) > 70
+    assert {name for name, kind in kinds.items() if kind == "rate"} <= RATES
+    assert not (LENGTHS | RATES) & {name for name, kind in kinds.items() if kind not in ("length", "rate")}
+
+
+@pytest.mark.parametrize("units", ["mm", "inch"])
+def test_a_depth_of_cut_that_a_slender_bar_holds_back_stays_held_back(units: str) -> None:
+    """A Morse 0 socket takes a bar of under 5 mm: half a millimetre of cut is for a stout one."""
+    entries = {"taper.series": "Morse", "taper.size": "0", "taper.form": "internal"}
+    request: dict[str, Any] = {"format": 1, "units": units, "entries": entries}
+    before: Any = work(request)
+    field = next(
+        each for stage in before["stages"] for each in stage["fields"] if each["id"] == "cutting.depth"
+    )
+    assert float(field["default"].split()[0]) * (1.0 if units == "mm" else 25.4) < 0.07
+    after: Any = work(switched(request, before))
+    deepest = figure(after, "cutting.boring_cuts")["value"]
+    cuts = figure(after, "cutting.passes")["table"]["rows"]
+    assert max(float(row["cells"][1]["mm"].split()[0]) for row in cuts) <= deepest + 0.005
+
+
+def test_a_thread_that_nobody_named_stays_the_one_it_was() -> None:
+    for units, thread in (("mm", "M20"), ("inch", "5/8-11 UNC")):
+        entries = {"taper.series": "Morse", "taper.size": "5", "blank.end": "drawbar"}
+        request: dict[str, Any] = {"format": 1, "units": units, "entries": entries}
+        before: Any = work(request)
+        assert figure(before, "finishing.thread_name")["value"] == thread
+        assert figure(work(switched(request, before)), "finishing.thread_name")["value"] == thread  # type: ignore[arg-type]

@@ -91,7 +91,8 @@ def scan(text: str) -> list[Token]:
             LONGEST,
             len(text),
             f"this is {len(text)} characters long, too long for a measurement",
-            "Type the measurement alone, such as 12.5 mm.",
+            # Whether it is a length or a count is not known here: no example fits both.
+            "Clear it and type the measurement alone.",
         )
     plain = plain_text(text)
     tokens: list[Token] = []

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Callable, Collection, Iterator, Sequence
 from contextlib import contextmanager
-from copy import copy
 from dataclasses import dataclass, field
 from typing import TypeVar
 
@@ -92,7 +91,7 @@ class Stages:
             self._work(asked)
             if asked.said is None or not self._still(asked.said):
                 assert asked.form is not None
-                asked.shown, asked.said = _again(asked.form), Readings(forms={name: asked.form})
+                asked.shown, asked.said = asked.form.again(), Readings(forms={name: asked.form})
                 asked.folds = {}
                 with self._noting(asked.said):
                     asked.sheet = asked.stage.sheet(_StageJob(self, asked, asked.shown))
@@ -191,7 +190,7 @@ class Stages:
         asked.worked_at = self._turn
         opened = self._begin(asked).opened
         if asked.worked is None or asked.started is not opened or not self._still(asked.worked):
-            own = _again(opened) if opened else Form(self.sent.entries, self.sent.system, asked.stage.SHOP)
+            own = opened.again() if opened else Form(self.sent.entries, self.sent.system, asked.stage.SHOP)
             asked.form, asked.started = own, opened
             asked.worked = Readings()
             with self._noting(asked.worked):
@@ -246,10 +245,3 @@ class _StageJob(Job):
     def found(self, kind: type[Facts]) -> Facts:
         """The facts of this type; raises KeyError where no stage finds such."""
         return self._stages.facts(kind)
-
-
-def _again(form: Form) -> Form:
-    """A form that starts as this one is."""
-    other = copy(form)
-    other.fields, other.normalised = list(form.fields), dict(form.normalised)
-    return other

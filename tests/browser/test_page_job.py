@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 import re
+from urllib.parse import unquote_plus
 
 from playwright.sync_api import Page, expect
 
@@ -118,6 +119,17 @@ def test_switching_units_keeps_the_meaning_of_the_job(opened: Page) -> None:
     assert math.isclose(_lead(opened), STACK_MM, abs_tol=0.001)
     open_stage(opened, "setting")
     expect(bar).to_have_value(re.compile("^100 ?mm$"))
+
+
+def test_switching_units_spells_out_what_nothing_asks_for_just_now(opened: Page) -> None:
+    """Another way's numbers, and the ± of what was seen, which nobody typed."""
+    job = "format=1&units=mm&taper.series=Morse&taper.size=2&setting.way=bar&setting.collar_division=.05"
+    opened.goto(opened.url.partition("#")[0] + f"#{job}&seen=way|stand_off|stand_off|4")
+    choose_units(opened, "inch")
+    opened.wait_for_url("**units=inch**")
+    told = unquote_plus(opened.url)
+    assert "setting.collar_division=0.05 mm" in told
+    assert "stand_off|4 mm" in told and re.search(r"give\|0\.\d+ mm", told)
 
 
 def test_an_entry_that_is_not_understood_stays_as_typed_when_the_units_are_switched(opened: Page) -> None:

@@ -8,6 +8,7 @@ text gather here.
 from __future__ import annotations
 
 from collections.abc import Callable, Collection, Mapping, Sequence
+from copy import copy
 from dataclasses import dataclass, replace
 from fractions import Fraction
 from functools import lru_cache
@@ -83,7 +84,7 @@ class Form:
         self.fields: list[Field] = []
         self.normalised: dict[str, str] = {}
         self._in_force: dict[str, str] = {}
-        self._asides: list[Form] = []
+        self._asides: dict[str, Form] = {}
         self.wrong = False
         self.group = ""
         """Fields asked from now on belong in one folded place of this name."""
@@ -91,15 +92,26 @@ class Form:
         self._resolutions: dict[str, float] = {}
         self._meanwhile: set[str] = set()
 
-    def aside(self) -> Form:
-        """A form that is not shown, for what is reckoned beside: another way of setting, to be compared."""
-        self._asides.append(Form(self.entries, self.system))
-        return self._asides[-1]
+    def again(self) -> Form:
+        """A form that goes on from where this one is; what it then asks is not asked here."""
+        other = copy(self)
+        other.fields, other.normalised = list(self.fields), dict(self.normalised)
+        other._in_force, other._asides = dict(self._in_force), dict(self._asides)
+        other._resolutions, other._meanwhile = dict(self._resolutions), set(self._meanwhile)
+        return other
+
+    def aside(self, name: str) -> Form:
+        """A form that is not shown, for what is reckoned beside: another way of setting, to be compared.
+
+        name: of what is reckoned, which may be reckoned anew; what was asked for it before is then forgotten.
+        """
+        self._asides[name] = Form(self.entries, self.system)
+        return self._asides[name]
 
     def in_force(self) -> dict[str, str]:
         """Defaults that stand for empty entries and would be others in the other system, with their units."""
         found: dict[str, str] = {}
-        for form in self._asides:
+        for form in self._asides.values():
             found |= form.in_force()
         return found | self._in_force
 
@@ -131,6 +143,14 @@ class Form:
             self.normalised[field.id] = normalised
         whose = "shop" if field.id in self._shop else field.belongs
         self.fields.append(replace(field, group=self.group, belongs=whose))
+
+    def instead(self, name: str, default: str) -> None:
+        """Show what is really taken where nothing is typed: the job has made another default of it.
+
+        It is the job's, not the person's or the system's: no switch of units makes an entry of it.
+        """
+        self.fields = [replace(each, default=default) if each.id == name else each for each in self.fields]
+        self._in_force.pop(name, None)
 
     def refuse(self, name: str, message: str, way_out: str, offers: Sequence[str] = ()) -> None:
         """Mark a field that reads well but cannot stand beside the others."""

@@ -14,6 +14,7 @@ from calc.sheet import Figure, Stage
 from calc.stages.common.form import Form
 from calc.stages.common.history import History
 from calc.stages.common.observations import Observations
+from calc.stages.common.unasked import spelled_out
 
 Facts = TypeVar("Facts")
 
@@ -77,8 +78,10 @@ class Job:
         return facts
 
     def normalised(self) -> dict[str, str]:
-        """Every entry that could be read, with its units spelled out."""
-        return {name: text for form in self._forms.values() for name, text in form.normalised.items()}
+        """Every entry that could be read, asked for just now or not, with its units spelled out."""
+        asked = {each.id for form in self._forms.values() for each in form.fields}
+        told = {name: text for form in self._forms.values() for name, text in form.normalised.items()}
+        return told | spelled_out(self.sent.entries, self.sent.system, asked)
 
     def in_force(self) -> dict[str, str]:
         """Defaults that stand for empty entries and would be others in the other system."""

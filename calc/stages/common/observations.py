@@ -29,7 +29,8 @@ class Observation:
     """One row as read.
 
     way: None where none is picked. entries: by the keys of the way's asks. fields: the row's, in order.
-    normalised: the row again with every unit spelled out. wrong: a cell bears a fault.
+    normalised: the row again with every unit spelled out. defaults: what stands for its empty cells and
+    would be another in the other system, by field. wrong: a cell bears a fault.
     """
 
     place: int
@@ -37,6 +38,7 @@ class Observation:
     entries: Mapping[str, Entry]
     fields: Sequence[Field]
     normalised: Mapping[str, str]
+    defaults: Mapping[str, str]
     wrong: bool
 
     @property
@@ -63,6 +65,11 @@ class Observations:
     def normalised(self) -> list[dict[str, str]]:
         """The rows again, fit for either unit system."""
         return [dict(each.normalised) for each in self.rows]
+
+    @property
+    def defaults(self) -> dict[str, str]:
+        """What stands for empty cells and would be another in the other system, by field."""
+        return {name: text for each in self.rows for name, text in each.defaults.items()}
 
     def field(self) -> Field:
         """The field that shows them, for the stage that asks."""
@@ -120,4 +127,4 @@ def _read(row: SentRow, ways: Sequence[Way], asks: Mapping[str, Ask], system: st
         if key in asks and key not in entries and text.strip():
             kept.ask(asks[key])
     normalised = {**form.normalised(), **{key: kept.normalised()[key] for key in kept.entries}}
-    return Observation(row.place, way, entries, form.fields, normalised, form.wrong)
+    return Observation(row.place, way, entries, form.fields, normalised, form.in_force(), form.wrong)

@@ -47,6 +47,10 @@ class RowForm:
         """Mark a cell that reads well but cannot stand."""
         self._form.refuse(self._before + key, message, way_out)
 
+    def in_force(self) -> dict[str, str]:
+        """Defaults that stand for empty cells and would be others in the other system, by field."""
+        return self._form.in_force()
+
     def normalised(self) -> dict[str, str]:
         """The row again, with the units of what was asked and read spelled out; empty cells are left out."""
         texts: Mapping[str, str] = {

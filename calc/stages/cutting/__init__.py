@@ -7,6 +7,7 @@ from dataclasses import replace
 from calc.cone import Cone
 from calc.drawings.at_bench import boring_height_picture, centre_height_picture
 from calc.drawings.bites import travel_picture
+from calc.quantities import shown_length
 from calc.setting import WAYS, set_over
 from calc.sheet import Stage, Step
 from calc.stages.blank.facts import BlankFacts
@@ -58,6 +59,13 @@ def work(job: Job) -> CuttingFacts:
     lies = Lies(internal, by_slide, small_end)
     metal = metal_for(setting.set_up, job.quiet())
     cut = work_out(cone, whole or cone, lies, told, height, job.system, metal)
+    for name, usual, taken in (
+        ("cutting.depth", told.depth, cut.told.depth),
+        ("cutting.finish_depth", told.finish_depth, cut.told.finish_depth),
+    ):
+        # A slender boring bar holds the usual depth back: that is what the field has to say.
+        if taken != usual:
+            job.form(ID).instead(name, shown_length(taken)[job.system])
     carried = bench is not None and bench.way.ID == set_over.ID
     entered = job.form(ID).given("setting.tool_height")
     return CuttingFacts(True, replace(cut, height_entered=entered, between_centres=carried))

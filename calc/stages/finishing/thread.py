@@ -18,13 +18,12 @@ def ask_thread(form: Form, end: End) -> str | None:
     names = [threads[key].text for key in ("drawbar_thread", "drawbar_thread_inch") if key in threads]
     if len(names) < 2:
         return names[0] if names else None
-    default = names[1] if form.system == "inch" else names[0]
     return form.pick(
         Ask(
             "finishing.thread",
             "Drawbar (draw-in bolt) thread",
             "choice",
-            same(default),
+            {"mm": names[0], "inch": names[1]},
             choices=[(each, each) for each in names],
         )
     )

@@ -90,7 +90,7 @@ def ways_figure(
 
 def _compare(form: Form, bench: Bench, task: Task, way: Way, taught: Taught | None) -> Compared:
     """What this way would give; its own numbers are read from the entries, not asked."""
-    told = ask_way(form.aside(), way, bench.usual)
+    told = ask_way(form.aside(way.ID), way, bench.usual)
     if told is None:
         return Compared(way, "An entry for this method is missing or wrong: select it to see which.")
     other = replace(bench, way=way, lengths=told.lengths, choices=told.choices, doubts=told.doubts)

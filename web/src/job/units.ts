@@ -5,6 +5,9 @@ import { faultyIds } from "./faults";
 import { answer } from "./answer";
 import { type Job, job } from "./job";
 
+/** The ids of an observation's cells begin so. */
+const ROW = "observations.";
+
 /** The units that the person has asked for but the job cannot take up until the core has read it. */
 export const wanted = signal<Units | null>(null);
 
@@ -30,9 +33,8 @@ export function inUnits(before: Job, sheet: Sheet, units: Units): Job {
       return [id, known ? known : text];
     }),
   );
-  if (units !== before.units) {
-    for (const [id, text] of Object.entries(sheet.defaults)) if (!entries[id]?.trim()) entries[id] = text;
-  }
+  const inForce = units === before.units ? {} : sheet.defaults;
+  for (const [id, text] of Object.entries(inForce)) if (!id.startsWith(ROW) && !entries[id]?.trim()) entries[id] = text;
   const sameDrawer = sheet.drawer.length === before.drawer.length;
   const drawer = before.drawer.map((piece, index) => {
     const read = sameDrawer ? sheet.drawer[index] : undefined;
@@ -47,8 +49,14 @@ export function inUnits(before: Job, sheet: Sheet, units: Units): Job {
   const seen = sheet.observations ?? [];
   const observations = (before.observations ?? []).map((row, index) => {
     const read = seen.length === before.observations?.length ? seen[index] : undefined;
-    const known = (key: string) => !faulty.has(`observations.${index}.${key}`) && read?.[key];
-    return Object.fromEntries(Object.entries(row).map(([key, text]) => [key, known(key) || text]));
+    const known = (key: string) => !faulty.has(`${ROW}${index}.${key}`) && read?.[key];
+    const spelled = Object.fromEntries(Object.entries(row).map(([key, text]) => [key, known(key) || text]));
+    const own = `${ROW}${index}.`;
+    for (const [id, text] of Object.entries(inForce)) {
+      const key = id.slice(own.length);
+      if (id.startsWith(own) && !spelled[key]?.trim()) spelled[key] = text;
+    }
+    return spelled;
   });
   return { ...before, units, entries, drawer, observations };
 }
