@@ -60,7 +60,8 @@ class Field:
     between. Of kind pieces the choices are sets, to be added by the request's `add`;
     of kind rows what a new row may be.
     Fields of one `group` belong in one folded place under that name. `belongs` says whose answer it is:
-    the "job" in hand, or the "shop" (bars, drawer, lathe), which stays from job to job.
+    the "job" in hand; the "shop" (bars, drawer, lathe), which stays from job to job; or the "part" in hand:
+    what was measured while it was made is not true of the next one.
     """
 
     id: str
@@ -169,7 +170,8 @@ class Step:
     `phase` is one of `PHASES`. `cautions` are ids of the cautions to be heeded now, `asks` ids of the entries
     to be filled in now, `shows` ids of the figures wanted now. `drawing` is SVG, "" where none helps.
     `order` is its place within the phase, among the steps of all stages: the smaller comes first, and of two
-    alike the one whose stage comes first.
+    alike the one whose stage comes first. `renews` are entries as they are for the next cut: with the step
+    what was seen of the last one is remembered and put away. Empty for all steps but the one that cuts again.
     """
 
     id: str
@@ -180,6 +182,7 @@ class Step:
     shows: Sequence[str] = ()
     drawing: str = ""
     order: int = 50
+    renews: Mapping[str, str] = field(default_factory=dict)
 
 
 @dataclass(frozen=True, slots=True)

@@ -17,6 +17,18 @@ from calc.sheet import PHASES, Stage, Step, same
 from calc.stages.common.job_facts import Job
 
 CORPUS = Path(__file__).parent / "corpus"
+MEASURED = {
+    "setting.collar_measured",
+    "cutting.diameter_now",
+    "cutting.stand_off",
+    "proving.since",
+    "proving.tap",
+    "finishing.across_now",
+    "finishing.tang_now",
+    "finishing.diameter_now",
+    "finishing.spigot_now",
+}
+"""What is measured of the part in hand, or done to it, and is not so of the next."""
 
 
 def sheets() -> Iterator[dict[str, Any]]:
@@ -73,9 +85,10 @@ def test_a_stage_asks_what_it_lists_and_says_whose_the_answer_is() -> None:
         for one in sheet["stages"]:
             for each in one["fields"]:
                 assert each["id"] in listed[one["id"]]
-                assert each["belongs"] == ("shop" if each["id"] in shop else "job"), each["id"]
+                whose = "shop" if each["id"] in shop else "part" if each["id"] in MEASURED else "job"
+                assert each["belongs"] == whose, each["id"]
                 owners.add(each["belongs"])
-    assert owners == {"job", "shop"}
+    assert owners == {"job", "part", "shop"}
 
 
 def test_a_further_stage_needs_only_its_place_in_the_list(monkeypatch: pytest.MonkeyPatch) -> None:

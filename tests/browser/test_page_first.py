@@ -50,15 +50,15 @@ def _change(change: str) -> str:
     return STORE.replace("CHANGE", change)
 
 
-def _wait_until_kept(page: Page) -> None:
+def _wait_until_kept(page: Page, count: int = 1) -> None:
     kept = page.evaluate(
         """async () => {
           for (let tries = 0; tries < 300; tries++) {
-            if ((await (KEPT)()) > 0) return true;
+            if ((await (KEPT)()) >= COUNT) return true;
             await new Promise((resolve) => setTimeout(resolve, 100));
           }
           return false;
-        }""".replace("KEPT", _change("(record) => record"))
+        }""".replace("KEPT", _change("(record) => record")).replace("COUNT", str(count))
     )
     assert kept, "no sheet was kept"
 
@@ -80,11 +80,19 @@ def test_the_last_sheet_stands_at_once_and_is_checked(phone: BrowserContext, ser
     lead = ".band-number .number"
     expect(page.locator(".band[data-lead]")).to_be_attached()
     _wait_until_kept(page)
+    # An answer that came to stand change by change is none but the one that comes at once.
+    number = page.locator(lead).inner_text()
+    open_stage(page, "setting")
+    entry(page, "setting.bar_centres").fill("126 mm")
+    expect(page.locator(lead)).not_to_have_text(number)
+    _wait_until_kept(page, 2)
     number = page.locator(lead).inner_text()
     assert any(each.isdigit() for each in number)
+    typed = page.url
+    assert "126" in typed
     page.close()
 
-    again = _held(phone, served.address + JOB)
+    again = _held(phone, typed)
     expect(again.locator(lead)).to_have_text(number)
     _checked(again, "not yet")
     expect(again.locator(".status")).to_contain_text("being checked")

@@ -91,3 +91,23 @@ def test_a_browser_that_stores_nothing_is_told_of_and_the_link_still_holds_the_j
     page.get_by_role("button", name="Keep it").tap()
     expect(page.locator(".kept .fault")).to_contain_text("refuses to store")
     assert "setting.bar_centres=100mm" in page.url
+
+
+def test_another_parts_measures_are_put_away_for_the_next_one(phone: BrowserContext, served: Served) -> None:
+    page = phone.new_page()
+    whole = "finishing.across_now=9.8+mm&seen=way|contact|end|all"
+    page.goto(f"{served.address}{JOB.format('100mm')}&{whole}")
+    begin = page.locator(".glance").get_by_role("button", name="begin the next part")
+    expect(begin).to_be_visible()
+    begin.tap()
+    expect(begin).to_have_count(0)
+    page.wait_for_url(lambda url: "seen=" not in url and "across_now" not in url and "Morse" in url)
+    page.get_by_role("button", name="Undo").tap()
+    expect(begin).to_be_visible()
+    page.wait_for_url(lambda url: "seen=" in url and "across_now" in url)
+    # A part that was begun here is no other one's: what is ticked tells it.
+    go_to(page, "Steps")
+    page.locator(".dock .strong").tap()
+    go_to(page, "Card")
+    expect(page.locator(".glance-row").first).to_be_visible()
+    expect(begin).to_have_count(0)

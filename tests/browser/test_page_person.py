@@ -249,6 +249,26 @@ def test_blue_read_gives_the_next_stack(person: Person) -> None:
     page.locator(".dock .strong").tap()
     go_to(page, "Card")
     expect(words).to_contain_text("Done")
+    # Cut again: the next proof begins anew, what was seen is remembered and no longer in the job.
+    go_to(page, "Steps")
+    again = page.locator(".lathe li[data-step='proving.again']")
+    expect(again).to_have_class(re.compile("in-hand"))
+    page.locator(".dock .strong").tap()
+    expect(page.locator(".lathe li[data-step='proving.contact_1']")).to_have_class(re.compile("in-hand"))
+    expect(page.locator(".gate")).to_be_visible()
+    page.wait_for_url(lambda url: "seen=" not in url)
+    assert "proving.since=tapped" in page.url
+    page.get_by_role("button", name="Undo").tap()
+    expect(again).to_have_class(re.compile("in-hand"))
+    page.wait_for_url(lambda url: "seen=" in url and "proving.since" not in url)
+    # One at a time, each begins with its words, however far the one before was scrolled.
+    page.locator(".dock").get_by_role("button", name="One", exact=True).tap()
+    page.locator(".dock .strong").tap()
+    expect(page.locator(".one[data-step='proving.contact_1'] .step-text")).to_be_in_viewport(ratio=1)
+    page.evaluate("scrollTo(0, document.documentElement.scrollHeight)")
+    expect(page.locator(".one h2")).not_to_be_in_viewport()
+    page.locator(".dock .strong").tap()
+    expect(page.locator(".one[data-step='proving.contact_2'] .step-text")).to_be_in_viewport(ratio=1)
 
 
 def test_a_set_up_is_kept_and_taken_up_again(person: Person) -> None:

@@ -245,6 +245,56 @@ def test_a_tapped_slide_carries_on_from_what_was_believed() -> None:
     assert _value(left, "proving.angle_error") == pytest.approx(believed["value"], rel=0.2)
 
 
+def _step(sheet: dict[str, Any], name: str) -> dict[str, Any]:
+    return next(step for step in sheet["route"] if step["id"] == name)
+
+
+@pytest.mark.parametrize("way", ["bar", "two_dials", "set_over"])
+def test_the_next_cut_counts_on_from_the_proof_that_was_remembered(way: str) -> None:
+    """Bearing at one end, corrected, then all along: no contradiction, as it is where both are one cut's."""
+    told = {"setting__way": way, "setting__work_length": "200 mm"}
+    first = _ask([STEEP], **told)
+    renews = _step(first, "proving.again")["renews"]
+    assert set(renews) == {"proving.since", "proving.tap"}
+    along: Row = {"way": "contact", "end": "all"}
+    assert "contradicts" in _stage(_ask([STEEP, along], **told))["line"]
+    entries = told | {name.replace(".", "__"): text for name, text in renews.items()}
+    second = _ask([along], [first["record"]], **entries)
+    assert _value(second, "proving.decision") == "done"
+    assert abs(_value(second, "proving.angle_error")) < abs(_value(first, "proving.angle_error"))
+    # Nothing is to be remembered where nothing was seen, or where it contradicts itself.
+    for rows in ([], [STEEP, along]):
+        assert not _step(_ask(rows, **told), "proving.again")["renews"]
+
+
+def test_what_was_set_stands_while_it_is_only_tapped() -> None:
+    """Neither the stack nor any step up to the proof says something else for it: all that was done so."""
+    first, bare = _ask([STEEP]), _ask([])
+    for since in ("tapped", "unchanged"):
+        later = _ask([], [first["record"]], proving__since=since)
+        assert _value(later, "setting.stack") == _value(bare, "setting.stack")
+        until = [step["id"] for step in bare["route"]].index("proving.enter")
+        assert [step["text"] for step in later["route"][:until]] == [
+            step["text"] for step in bare["route"][:until]
+        ]
+    anew = _ask([], [first["record"]])
+    assert _value(anew, "setting.stack_height") < _value(bare, "setting.stack_height")
+
+
+def test_where_nothing_is_to_be_changed_no_number_to_change_to_is_in_force() -> None:
+    new = {"proving.tap", "proving.new_stack_height", "proving.new_stack"}
+    for rows, changed in (([STEEP], True), ([{"way": "contact", "end": "all"}], False)):
+        sheet = _ask(rows)
+        assert (_value(sheet, "proving.decision") == "change") == changed
+        assert bool(new & set(_step(sheet, "proving.enter")["shows"])) == changed
+
+
+def test_what_cutting_stopped_for_does_not_change_once_something_is_seen() -> None:
+    before, after = (_step(_ask(rows), "proving.metal") for rows in ([], [STEEP]))
+    assert before["text"] == after["text"]
+    assert before["shows"] == ["proving.metal"] and not after["shows"]
+
+
 def test_damaged_records_are_left_aside() -> None:
     record = _ask([STEEP])["record"]
     sheet = _ask([], [record, {"format": 1}, "nonsense", {"format": 99}])

@@ -53,7 +53,7 @@ export interface Field {
   readonly rows?: readonly (readonly Field[])[];
   /** Fields of one group stand folded under its name. */
   readonly group?: string;
-  /** Whose answer it is: the job's, or the shop's, which stays from job to job. */
+  /** Whose answer it is: the job's; the shop's, which stays from job to job; or the part's in hand, measured while it is made. */
   readonly belongs?: string;
 }
 
@@ -110,6 +110,8 @@ export interface Step {
   /** Figures to have in sight. */
   readonly shows?: readonly string[];
   readonly drawing?: string;
+  /** Entries as they are for the next cut: with this step what was seen of the last is remembered and put away. */
+  readonly renews?: Readonly<Record<string, string>>;
 }
 
 /** What the first screen shows: ids of figures, and a few words that the core has made short. */

@@ -69,6 +69,8 @@ export const words = {
     gateWhy: (count: number) =>
       count === 1 ? "One step comes after this; it shows once this is ticked." : `${count} steps come after this; they show once it is ticked.`,
     pass: "Go on without proving",
+    renew: "Cut: begin the next proof",
+    renewed: "What was seen is remembered. Enter the next proof as a new one.",
     startOver: "Clear all ticks",
     startedOver: "All ticks were cleared.",
     phase: (name: string) => PHASES[name] ?? name,
@@ -88,12 +90,16 @@ export const words = {
     none: "Nothing of the shop is asked for this job.",
     cuts: (count: number) =>
       count === 0
-        ? "Nothing learned yet. Once a cut is proved, keep what it showed: the next set-up allows for what this lathe does steadily."
+        ? "Nothing learned yet. A proof is remembered as you cut again after it or begin the next part: the next set-up allows for what this lathe does steadily."
         : count === 1 ? "One proved cut is remembered and allowed for." : `${count} proved cuts are remembered and allowed for.`,
     forget: "Forget them",
     forgotten: (count: number) => `Forgotten: ${count} proved cuts.`,
-    learn: "Remember what this cut showed",
-    learnt: "Remembered.",
+  },
+  part: {
+    earlier: "What was seen or measured of a part stands in this job.",
+    next: "Begin the next part",
+    remember: "Remember its proof, begin the next part",
+    begun: "Ready for the next part: what was seen, measured and ticked of the last one is put away.",
   },
   own: {
     heading: "This job brings parts of its own",

@@ -171,8 +171,10 @@ class Form:
             return there.understood != reading.understood
         return there.exact != reading.exact
 
-    def _whose(self, name: str) -> str:
-        return "shop" if name in self._shop else "job"
+    def _whose(self, ask: Ask) -> str:
+        if ask.id in self._shop:
+            return "shop"
+        return "part" if ask.meanwhile else "job"
 
     def _choice(self, ask: Ask) -> Entry:
         """Values and labels are told apart without regard to capitals."""
@@ -205,7 +207,7 @@ class Form:
                 help=ask.help,
                 wrong=wrong,
                 group=self.group,
-                belongs=self._whose(ask.id),
+                belongs=self._whose(ask),
             )
         )
         return Entry(picked=found, typed=bool(wanted), wrong=wrong is not None)
@@ -248,7 +250,7 @@ class Form:
                 wrong,
                 (),
                 self.group,
-                self._whose(ask.id),
+                self._whose(ask),
             )
         )
         value = reading.value if reading is not None else None

@@ -15,10 +15,11 @@ from calc.doubt.task import Task
 from calc.drawer import Piece
 from calc.estimate import Estimate, source_of
 from calc.gauging.belief import Belief, Lesson, believe
-from calc.gauging.record import AFRESH, Record, lessons
+from calc.gauging.record import AFRESH, TAPPED, UNCHANGED, Record, lessons
 
 USE = "proving.learned_use"
 MARK = "proving.slide_mark"
+SINCE = "proving.since"
 ALLOW, LEAVE_OUT = "allow", "leave_out"
 BELONGS: Mapping[str, str] = {
     "setting.bar_give": "bar",
@@ -89,6 +90,17 @@ class Taught:
         """The last proved cut of this very job, set this way."""
         job = job_of(task, way)
         return next((record for record in reversed(self.records) if record.same_job(job)), None)
+
+    def when_set_up(self, task: Task, way: str, since: str) -> Taught:
+        """What was taught when this job was set up, where the setting still stands; else all of it.
+
+        since: how the setting stands since the last proved cut. The records from the first of that set-up on
+        are of what stands: they do not say what it was set to."""
+        if since not in (TAPPED, UNCHANGED):
+            return self
+        job = job_of(task, way)
+        first = [at for at, one in enumerate(self.records) if one.since == AFRESH and one.same_job(job)]
+        return replace(self, records=self.records[: first[-1]]) if first else self
 
     def aimed(self, task: Task, angle: Estimate, belief: Belief | None = None) -> Task:
         """The task with what is known in it; aimed to the other side where that is surer than not.

@@ -52,12 +52,10 @@ def work(job: Job) -> ProvingFacts:
     expected = expected_of(set_up, part, taught)
     proved = prove(bench, task, set_up, goal, rows, entries, taught, previous)
     believed = proved.believed if proved and proved.record else None
-    if believed is not None:
-        left = metal_now(part, believed, entries.last_cut)
-    else:
-        left = metal_for(set_up, job.quiet()) or metal(
-            part, expected.mean, expected.standard, entries.last_cut
-        )
+    before = metal_for(set_up, job.quiet()) or metal(
+        part, expected.mean, expected.standard, entries.last_cut
+    )
+    left = metal_now(part, believed, entries.last_cut) if believed is not None else before
     limit = goal.limit / part.on_diameter if goal.limit is not None else None
     height = bench.doubts.get("setting.tool_height")
     questions = plain_figures(part, goal, entries, job.sent.observations.rows, pieces, height)
@@ -73,6 +71,7 @@ def work(job: Job) -> ProvingFacts:
         taught,
         part,
         metal=left,
+        metal_before=before,
         steady=steady,
         allowed_for=allowed,
         count=taught.count(task),

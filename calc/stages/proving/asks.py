@@ -7,10 +7,9 @@ from calc.gauging.record import AFRESH, TAPPED, UNCHANGED
 from calc.sheet import Field, same
 from calc.stages.common.form import Form
 from calc.stages.common.metal import ASK_LAST_CUT, LAST_CUT
-from calc.stages.common.taught import ALLOW, LEAVE_OUT, MARK, USE
+from calc.stages.common.taught import ALLOW, LEAVE_OUT, MARK, SINCE, USE
 from calc.stages.proving.facts import ProvingEntries
 
-SINCE = "proving.since"
 TAP, TAP_AT = "proving.tap", "proving.tap_at"
 GAUGE = "proving.gauge_give"
 WARMER = "proving.warmer"
@@ -32,6 +31,7 @@ _SINCE = Ask(
         (TAPPED, "it was tapped"),
         (UNCHANGED, "it was left alone"),
     ),
+    meanwhile=True,
 )
 _TAP = Ask(
     TAP,
@@ -40,6 +40,7 @@ _TAP = Ask(
     help="Above 0 towards steeper. If left empty: as was advised.",
     least=-5.0,
     most=5.0,
+    meanwhile=True,
 )
 _TAP_AT = Ask(
     TAP_AT,

@@ -102,7 +102,8 @@ class Proved:
 class ProvingFacts:
     """The entries (None where something needs mending), the observations, and what follows.
 
-    metal: to be left on diameter for proving [mm]; None while the taper is not known. steady: what set-ups
+    metal: to be left on diameter for proving [mm]; None while the taper is not known. metal_before: the same
+    as it was before anything was seen, which is when cutting stopped for it. steady: what set-ups
     here come out by [rad], as taught before this cut; None where nothing was taught. limit: either way
     [rad]."""
 
@@ -111,6 +112,7 @@ class ProvingFacts:
     taught: Taught
     part: Part | None = None
     metal: float | None = None
+    metal_before: float | None = None
     steady: Estimate | None = None
     allowed_for: bool = False
     count: int = 0

@@ -2,17 +2,21 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from typing import Any
 
 from calc.drawings.blue_lines import lines_picture, rubbed_picture
 from calc.gauging import contact
 from calc.gauging.judge import CHANGE, DONE
+from calc.gauging.record import TAPPED
 from calc.gauging.way import Part
 from calc.hazards import BLUE, STOPPED, WARM
 from calc.quantities import shown_length
 from calc.sheet import Both, Step, same
+from calc.stages.common.taught import SINCE
 from calc.stages.cutting.facts import Cutting
 from calc.stages.cutting.words import along
+from calc.stages.proving.asks import TAP
 from calc.stages.proving.change_figures import renewed, swap_words, tap_words
 from calc.stages.proving.facts import ID, Proved, ProvingFacts
 from calc.stages.proving.rows import BY_ID, KEY
@@ -28,9 +32,11 @@ LINES, RUBBED = 3, 5
 def steps(facts: ProvingFacts, picture: str, cut: Cutting | None) -> list[Step]:
     """Leave metal, prove, put right, prove again; none while there is no taper. cut: how it is cut."""
     part = facts.part
-    if part is None or facts.metal is None or part.cone.rate <= 0.0:
+    if part is None or facts.metal_before is None or part.cone.rate <= 0.0:
         return []
-    found = [_metal(facts.metal, cut)]
+    # Once something is seen the figure says what is wanted now; cutting stopped for what was wanted before.
+    shows = ("proving.metal",) if facts.metal == facts.metal_before else ()
+    found = [_metal(facts.metal_before, cut, shows)]
     ways = list(dict.fromkeys(one.row.way for one in facts.rows.seen)) or [USUAL]
     for way in ways:
         found += _how(way, part)
@@ -42,14 +48,14 @@ def _step(word: str, text: Both, phase: str = "prove", **more: Any) -> Step:
     return Step(f"{ID}.{word}", phase, text, **more)
 
 
-def _metal(metal: float, cut: Cutting | None) -> Step:
+def _metal(metal: float, cut: Cutting | None, shows: tuple[str, ...]) -> Step:
     count = cut.proved_after if cut is not None else None
     if cut is not None and cut.to_go is not None:
         # It is cut some way already: what counts is what is on it now.
         words = {
             key: f"Prove it while {_amount(metal)[key]} or more are still on the diameter." for key in SYSTEMS
         }
-        return _step("metal", words, "cut", shows=("proving.metal",), order=90)
+        return _step("metal", words, "cut", shows=shows, order=90)
     if count is None or cut is None:
         words = {
             key: (
@@ -58,7 +64,7 @@ def _metal(metal: float, cut: Cutting | None) -> Step:
             )
             for key in SYSTEMS
         }
-        return _step("metal", words, "cut", shows=("proving.metal",), order=90)
+        return _step("metal", words, "cut", shows=shows, order=90)
     left, reach = 2.0 * cut.cuts[count - 1].left, cut.cuts[count - 1].reach
     short = reach < max(each.reach for each in cut.cuts)
     words = {
@@ -70,7 +76,7 @@ def _metal(metal: float, cut: Cutting | None) -> Step:
         )
         for key in SYSTEMS
     }
-    return _step("metal", words, "cut", shows=("proving.metal",), order=90)
+    return _step("metal", words, "cut", shows=shows, order=90)
 
 
 def _amount(mm: float) -> Both:
@@ -98,9 +104,9 @@ def _then(facts: ProvingFacts, picture: str) -> list[Step]:
         "enter",
         same("Enter what you saw; a second way, or the same once more, makes it surer."),
         asks=(KEY,),
-        shows=(*_number(proved), "proving.new_stack", "proving.decision", "proving.angle_error"),
+        shows=(*_number(proved), "proving.decision", "proving.angle_error"),
     )
-    again = _step("again", same("Cut again, just enough to clean up, and prove it again as above."))
+    again = _again({})
     # Between cutting's finishing cuts (10) and its very last one (30).
     before_last = _step(
         "before_last",
@@ -134,15 +140,26 @@ def _then(facts: ProvingFacts, picture: str) -> list[Step]:
         return [enter, right, again, before_last, last, keep]
     found = [enter, *_correct(proved, picture)]
     if proved.verdict is None or proved.verdict.decision == CHANGE:
-        found.append(again)
+        found.append(_again({SINCE: TAPPED if _tapped(proved) else "", TAP: ""} if proved.record else {}))
     return [*found, before_last, last, keep]
 
 
+def _again(renews: Mapping[str, str]) -> Step:
+    """Cut and prove again; renews: how the setting then stands, where there is a proof to remember."""
+    words = "Cut again, just enough to clean up, and prove it again as above."
+    if renews:
+        words += " What was seen before the correction is remembered and counts on."
+    return _step("again", same(words), renews=renews)
+
+
 def _number(proved: Proved | None) -> tuple[str, ...]:
-    """The number to go by once it is entered: how far to tap where that is surest, else the next height."""
-    by_tap = proved is not None and proved.verdict is not None and proved.verdict.best.id == "tap"
-    height = "proving.new_stack_height"
-    return ("proving.tap", height) if by_tap else (height,)
+    """The numbers to go by once it is entered: how far to tap where that is surest, next height and stack.
+
+    None where nothing is to be changed: the next set-up's are no answer to what was seen of this one."""
+    if proved is not None and proved.verdict is not None and proved.verdict.decision != CHANGE:
+        return ()
+    tap = ("proving.tap",) if proved is not None and _by_tap(proved) else ()
+    return (*tap, "proving.new_stack_height", "proving.new_stack")
 
 
 def _correct(proved: Proved, picture: str) -> list[Step]:
@@ -157,11 +174,21 @@ def _correct(proved: Proved, picture: str) -> list[Step]:
     return _change(proved, picture)
 
 
+def _by_tap(proved: Proved) -> bool:
+    return proved.verdict is not None and proved.verdict.best.id == "tap"
+
+
+def _tapped(proved: Proved) -> bool:
+    """Whether the correction is a tap: then the setting still stands, but for it."""
+    if proved.anew is not None and proved.anew.stack is not None and not _by_tap(proved):
+        return False
+    return proved.tap is not None and not renewed(proved)
+
+
 def _change(proved: Proved, picture: str) -> list[Step]:
     found: list[Step] = []
     anew, tap = proved.anew, proved.tap
-    by_tap = proved.verdict is not None and proved.verdict.best.id == "tap"
-    if anew is not None and anew.stack is not None and not by_tap:
+    if anew is not None and anew.stack is not None and not _by_tap(proved):
         height = anew.stack.height_mm
         words = {
             key: (
@@ -173,7 +200,7 @@ def _change(proved: Proved, picture: str) -> list[Step]:
         found.append(
             _step("right", words, cautions=(STOPPED.id,), shows=("proving.new_stack",), drawing=picture)
         )
-    elif tap is not None and not renewed(proved):
+    elif tap is not None and _tapped(proved):
         moved = tap_words(proved, tap)
         where = {
             "slide": "the side of the top slide (compound), {at} from its pivot",

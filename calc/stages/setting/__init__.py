@@ -5,10 +5,11 @@ from __future__ import annotations
 from dataclasses import replace
 
 from calc.doubt.doubts import DOUBTS
+from calc.doubt.task import Task
 from calc.setting import WAYS
 from calc.sheet import Caution, Stage
 from calc.stages.common.job_facts import Job
-from calc.stages.common.taught import taught_by
+from calc.stages.common.taught import SINCE, Taught, taught_by
 from calc.stages.setting.bench import KNOWN, SPANS, Bench, ask_bench
 from calc.stages.setting.between_centres import between_centres
 from calc.stages.setting.compare import ways_figure
@@ -75,7 +76,7 @@ def begin(job: Job) -> SettingBegun:
     if refused:
         return SettingBegun(drawer, bench, task, refused)
     taught = taught_by(job.sent.history.read, job.sent.entries, bench.pieces)
-    aimed = aim(bench, task, taught)
+    aimed = aim(bench, task, _stands(job, bench, task, taught))
     return SettingBegun(drawer, bench, aimed.task, "", aimed, taught)
 
 
@@ -83,8 +84,15 @@ def work(job: Job) -> SettingFacts:
     """Look through the drawer for what is to be stacked, and weigh what comes of it."""
     begun = job.found(SettingBegun)
     bench, aimed, taught = begun.bench, begun.aimed, begun.taught
-    made = stacked(bench, aimed, taught) if bench is not None and aimed is not None else None
+    made = None
+    if bench is not None and aimed is not None and taught is not None:
+        made = stacked(bench, aimed, _stands(job, bench, aimed.task, taught))
     return SettingFacts(begun.drawer, bench, begun.task, begun.refused, made, taught)
+
+
+def _stands(job: Job, bench: Bench, task: Task, taught: Taught) -> Taught:
+    """What was taught when it was set as it stands."""
+    return taught.when_set_up(task, bench.way.ID, job.sent.entries.get(SINCE, "").strip().casefold())
 
 
 def sheet(job: Job) -> Stage:

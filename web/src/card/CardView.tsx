@@ -1,4 +1,5 @@
 import { useSignal } from "@preact/signals";
+import { NextPart } from "../begin/NextPart";
 import type { Stage } from "../contract";
 import { answer, overtaken } from "../job/answer";
 import { faultsOf, faultyIds } from "../job/faults";
@@ -30,6 +31,7 @@ export function CardView() {
           ))}
         </Steady>
         <Danger lead={lead} />
+        <NextPart taken />
       </section>
       {!isWide.value && <StageLines stages={sheet.stages} />}
     </>

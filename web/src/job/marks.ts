@@ -60,6 +60,17 @@ export function stand(id: string): void {
   if (run.value.at !== id) put({ ...run.value, at: id });
 }
 
+/** Whether any step of this job is ticked. */
+export const anyDone = computed(() => Object.keys(run.value.done).length > 0);
+
+/** Ticks that fall because these steps are to be done once more, the first of them in hand; and how to have them back. */
+export function untick(ids: readonly string[]): () => void {
+  const before = run.value;
+  const done = Object.fromEntries(Object.entries(before.done).filter(([id]) => !ids.includes(id)));
+  put({ ...before, at: ids[0] ?? before.at, done });
+  return () => put(before);
+}
+
 export function startOver(): () => void {
   const before = run.value;
   put({ of: before.of, at: "", done: {} });

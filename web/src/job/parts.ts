@@ -54,7 +54,9 @@ const LISTS = ["fields", "figures", "steps", "cautions"] as const;
 /** Puts the parts of answers together. What did not change stays the very same object, so that it is not drawn again. */
 export class Parts {
   private part = 0;
-  private stages = new Map<string, Stage & { version: number }>();
+  private stages = new Map<string, Stage>();
+  /** How often each was put: no part of what the page shows and keeps, or one answer would differ from the next. */
+  private versions = new Map<string, number>();
   private others: Record<string, unknown> = {};
   private drawer: Sheet["drawer"] = [];
   private steps = new WeakMap<Step, Step>();
@@ -66,6 +68,7 @@ export class Parts {
     if (part.sheet !== undefined) return { sheet: readSheet(part.sheet), whole: true };
     if (part.part === 1) {
       this.stages.clear();
+      this.versions.clear();
       this.others = {};
     } else if (part.part !== this.part + 1) throw new Error("a part of the answer is missing");
     this.part = part.part;
@@ -78,9 +81,10 @@ export class Parts {
     return { sheet: { ...fresh, drawer: this.drawer }, whole: part.whole === true };
   }
 
-  private putStage(patch: Patch): void {
+  private putStage({ version, ...patch }: Patch): void {
     const old = this.stages.get(patch.id);
-    if (patch.version !== (old?.version ?? 0) + 1) throw new Error(`a part of ${patch.id} is missing`);
+    if (version !== (this.versions.get(patch.id) ?? 0) + 1) throw new Error(`a part of ${patch.id} is missing`);
+    this.versions.set(patch.id, version);
     const fresh: Record<string, unknown> = { drawing: "", ...old, ...patch };
     for (const name of LISTS) {
       const items = patch[name];
@@ -91,7 +95,7 @@ export class Parts {
         return name === "fields" ? withRows(item as Rows, known.get((item as Rows).id) as Field | undefined) : item;
       });
     }
-    this.stages.set(patch.id, fresh as unknown as Stage & { version: number });
+    this.stages.set(patch.id, fresh as unknown as Stage);
   }
 
   private inOrder(): Stage[] {

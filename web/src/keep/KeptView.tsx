@@ -1,6 +1,6 @@
+import { NextPart } from "../begin/NextPart";
 import { KeptList } from "../kept/KeptList";
 import { AllInAFile } from "./AllInAFile";
-import { LearnCut } from "./LearnCut";
 import { SaveNudge } from "./SaveNudge";
 import { ShareJob } from "./ShareJob";
 
@@ -8,7 +8,7 @@ import { ShareJob } from "./ShareJob";
 export function KeptView() {
   return (
     <div class="kept-place">
-      <LearnCut />
+      <NextPart />
       <SaveNudge />
       <KeptList />
       <ShareJob />

@@ -95,6 +95,9 @@ function List() {
   );
 }
 
+/** The step in hand, in the list or alone: what the step before it was scrolled by must not hide its words. */
+const IN_HAND = ".in-hand, .one";
+
 function afterNextPaint(then: () => void): void {
   requestAnimationFrame(() => requestAnimationFrame(then));
 }
@@ -103,7 +106,7 @@ function afterNextPaint(then: () => void): void {
 function keepInSight(): void {
   // The bar says something else with the step: first it has its new height.
   afterNextPaint(() => {
-    const step = document.querySelector(".in-hand");
+    const step = document.querySelector(IN_HAND);
     const bar = document.querySelector(".band")?.getBoundingClientRect().bottom ?? 0;
     const foot = document.querySelector(".foot")?.getBoundingClientRect().top ?? innerHeight;
     if (!step) return;
@@ -114,5 +117,5 @@ function keepInSight(): void {
 
 /** Back to the step in hand, wherever the list was scrolled to; if it is still wanted when the step is drawn. */
 export function whereWasI(wanted = () => true): void {
-  afterNextPaint(() => wanted() && document.querySelector(".in-hand")?.scrollIntoView({ block: "start" }));
+  afterNextPaint(() => wanted() && document.querySelector(IN_HAND)?.scrollIntoView({ block: "start" }));
 }

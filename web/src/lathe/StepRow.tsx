@@ -3,6 +3,7 @@ import { pick } from "../parts/Value";
 import { Worded } from "../parts/Worded";
 import { words } from "../words";
 import { current, steps } from "./lathe";
+import { nextCut } from "../job/renew";
 import { markOf, stand, tick } from "../job/marks";
 
 /** A step with its tick; a touch on the words takes it in hand, on the box ticks it. */
@@ -10,6 +11,7 @@ export function StepRow({ step, large }: { readonly step: Step; readonly large?:
   const mark = markOf(step);
   const done = mark === "done";
   const turn = () => {
+    if (!done && nextCut(step)) return;
     tick(step, !done);
     const next = steps.value[steps.value.indexOf(step) + 1];
     if (!done && next && !large) stand(next.id);

@@ -3,6 +3,7 @@ import type { Step } from "../contract";
 import { answer } from "../job/answer";
 import { speak, speaking, stopSpeaking } from "../speech/speech";
 import { pick } from "../parts/Value";
+import { nextCut } from "../job/renew";
 import { atStep, markOf, stand, tick } from "../job/marks";
 import { isGate, routeOf } from "../job/route";
 import { focused } from "../view/focus";
@@ -89,6 +90,11 @@ export function back(): void {
 export function doneAndNext(): void {
   const step = current.value;
   if (!step) return;
+  if (nextCut(step)) {
+    moves.value++;
+    if (aloud.value && current.value) speak(pick(current.value.text));
+    return;
+  }
   if (markOf(step) !== "done") tick(step, true);
   move(1);
 }

@@ -1,3 +1,4 @@
+import { NextPart } from "../begin/NextPart";
 import type { Field } from "../contract";
 import { FieldView } from "../fields/FieldView";
 import { Fields } from "../fields/Fields";
@@ -9,7 +10,6 @@ import { Segments } from "../parts/Segments";
 import { offerUndo } from "../undo/undo";
 import { shopPart } from "../view/shop_part";
 import { words } from "../words";
-import { LearnCut } from "../keep/LearnCut";
 import { OwnParts } from "./OwnParts";
 
 /** The shop: what stays from job to job. */
@@ -57,7 +57,7 @@ function Learned() {
   return (
     <div>
       <p>{words.shop.cuts(history.length)}</p>
-      <LearnCut />
+      <NextPart />
       {history.length > 0 && <button type="button" onClick={forget}>{words.shop.forget}</button>}
     </div>
   );
