@@ -150,18 +150,27 @@ def set_up(task: Task) -> Answer:
     told = whole(exact, task.lengths["setting.division"])
     side = towards(task)
     astray = error_on_diameter(angle, math.asin(min(1.0, usual / carried)), task.length)
+    working = [*_working(carried, angle, exact, usual, astray), *known_working(known)]
     to = f", towards the {'operator' if side == 'operator' else 'far side'}" if angle > 0.0 else ""
     results = [
         read_off(
             "setting.set_over",
-            f"Set the tailstock over{to}",
+            "Set-over, exact",
             exact,
             task.lengths["setting.division"],
-            [*_working(carried, angle, exact, usual, astray), *known_working(known)],
+            working,
+            SOURCE,
+        ),
+        # What can be set leads: another number on the card than in the step would be read off for it.
+        figure(
+            "setting.set_over_whole",
+            f"Set the tailstock over{to}",
+            told,
+            "mm",
+            working,
             SOURCE,
             lead=True,
         ),
-        figure("setting.set_over_whole", "Set-over to read (rounded)", told, "mm"),
         figure(
             "setting.set_over_usual",
             "By the usual approximation (length × taper / 2)",

@@ -96,7 +96,30 @@ def test_no_lever_indicator_is_asked_for_a_set_over_of_eight_millimetres() -> No
 
 def test_what_is_set_stands_in_the_line_and_not_only_digits_nobody_sets() -> None:
     line = next(each["line"] for each in _shaft()["stages"] if each["id"] == "setting")
-    assert "to set 7.97 mm" in line
+    assert "7.97 mm;" in line and "7.96" not in line
+    # The number on the card is the one that the step says, and the exact one stands beside it.
+    for units in ("mm", "inch"):
+        sheet = _shaft(units)
+        lead, exact = _figure(sheet, sheet["glance"]["lead"]), _figure(sheet, "setting.set_over")
+        assert lead is not None and exact is not None
+        said = next(step["text"][units] for step in sheet["route"] if step["id"] == "setting.over")
+        assert f"by {lead['shown'][units]}." in said
+        assert abs(exact["value"] - lead["value"]) < 0.0128
+
+
+def test_work_of_another_length_than_its_blank_is_pointed_out() -> None:
+    """A shaft planned 325 mm long and set over for one of 360 mm comes out a tenth too steep."""
+    for length, said in (("", False), ("326 mm", False), ("360 mm", True), ("13 in", True)):
+        sheet = _job(
+            taper__series="own",
+            taper__large_diameter="30 mm",
+            taper__rate="1:20",
+            taper__length="300 mm",
+            setting__way="set_over",
+            setting__work_length=length,
+        )
+        told = [each["text"] for stage in sheet["stages"] for each in stage["cautions"]]
+        assert any("the blank is planned 325.0 mm long" in each for each in told) == said, length
     dial = _job(taper__series="Jarno", taper__size="6", setting__way="one_dial")
     line = next(each["line"] for each in dial["stages"] if each["id"] == "setting")
     assert "to set 1.20 mm over 48.01 mm" in line and "taper 0" not in line

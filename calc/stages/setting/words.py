@@ -15,10 +15,11 @@ from calc.quantities import plus_minus_micrometres, shown_length
 from calc.setting.bar import ID as BAR
 from calc.setting.way import Answer
 from calc.sheet import Caution, Figure, Stage, Step, folded
-from calc.stages.common.form import Form
+from calc.stages.common.form import LENGTH_UNIT, Form
+from calc.stages.common.read_once import length
 from calc.stages.common.steps import both_systems
 from calc.stages.setting.advice import ADVICE, advice_figure
-from calc.stages.setting.bench import Bench
+from calc.stages.setting.bench import WORK_LENGTH, Bench
 from calc.stages.setting.compare import WAYS_FIGURE, Compared, ways_figure
 from calc.stages.setting.error_words import (
     BUDGET,
@@ -38,6 +39,8 @@ NO_GRADE = (
 )
 FLUTELESS = ("dowel", "pin", "roller", "ball", "rod", "plug", "wire")
 """A round piece so called is no drill."""
+CLEARLY = 0.01
+"""Part of the length between centres by which entered and planned differ by more than a measure would."""
 NO_LENGTH = "Enter the taper's length: a grade, and the chance with it, is so much over a length."
 
 
@@ -47,6 +50,7 @@ def in_words(form: Form, bench: Bench, facts: SettingFacts, made: SetUp) -> Stag
     system = form.system
     figures = list(answer.figures)
     cautions = [*answer.cautions, *facts.drawer.cautions, *_allowed_for(bench, task, facts)]
+    cautions += _other_than_planned(form, task)
     shorter = bench.run_cut_short(task.cone)
     if shorter is not None:
         run = shown_length(shorter)[system]
@@ -74,6 +78,26 @@ def in_words(form: Form, bench: Bench, facts: SettingFacts, made: SetUp) -> Stag
         cautions,
         lambda: _picture(bench, made),
     )
+
+
+def _other_than_planned(form: Form, task: Task) -> list[Caution]:
+    """Work entered as clearly longer or shorter between centres than its blank is planned: one is not so."""
+    told = task.lengths.get(WORK_LENGTH)
+    planned = next((each.default for each in form.fields if each.id == WORK_LENGTH), "")
+    if told is None or not planned or not form.given(WORK_LENGTH):
+        return []
+    blank = length(planned, LENGTH_UNIT[form.system]).value
+    if abs(told - blank) <= CLEARLY * told:
+        return []
+    entered, long = (shown_length(each, 0.5)[form.system] for each in (told, blank))
+    return [
+        Caution(
+            "care",
+            f"{entered} between centres are entered and the blank is planned {long} long, faced: the set-over"
+            " goes by what is entered.",
+            "The taper is out by as much of itself as the length is: measure the piece as it is carried.",
+        )
+    ]
 
 
 def _allowed_for(bench: Bench, task: Task, facts: SettingFacts) -> list[Caution]:
