@@ -79,6 +79,10 @@ def test_verdict_on_a_slip(now: str, word: str, said: str) -> None:
     texts = " ".join(each["text"] for each in stage(sheet, "finishing")["cautions"])
     assert ("Metal cannot be put back" in texts) == (word == "under")
     assert ("more off each flat" in texts) == (word == "over")
+    # Where it is measured it is judged, and what is to be done about a slip is said there.
+    (step,) = (each for each in sheet["route"] if "finishing.tang_now" in each["asks"])
+    assert {"finishing.tang_verdict", "finishing.tang_limits"} <= set(step["shows"])
+    assert ("tang_slip" in step["cautions"]) == (word != "inside")
 
 
 def test_the_second_flat_follows_the_reading() -> None:

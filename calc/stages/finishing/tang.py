@@ -122,7 +122,7 @@ def tang_part(wanted: TangWanted, name: str, system: str) -> SheetPart:
         verdict, way_out = judged(wanted, system)
         part.line = f"tang {verdict}"
         if way_out:
-            part.cautions.insert(0, Caution("care", way_out))
+            part.cautions.insert(0, Caution("care", way_out, id=SLIP))
     return part
 
 
@@ -137,6 +137,9 @@ def _lead(wanted: TangWanted, system: str) -> str:
     return said
 
 
+SLIP = "tang_slip"
+JUDGED = ("finishing.tang_verdict", "finishing.tang_limits")
+"""What the step that measures the tang has in sight: what is said of it, and what it is held against."""
 PARALLEL = (
     "Rotate the work through 180° by a dividing head, or set the first flat to a square or a level and prove"
     " it"
@@ -213,15 +216,18 @@ def _pictured(steps: list[Step], wanted: TangWanted, system: str) -> list[Step]:
 
 def _second_steps(wanted: TangWanted) -> list[Step]:
     second = wanted.second
+    slip = (SLIP,) if wanted.now is not None and judged(wanted, "mm")[1] else ()
     if second is None:
-        alike = same(f"{PARALLEL} Against the same stop mill the second flat to the same depth.")
+        alike = same(
+            f"{PARALLEL} Against the same stop mill the second flat to the same depth. Measure the tang."
+        )
         return [
             _step(
                 "second_flat",
                 alike,
-                ("milling", "sharp"),
+                ("milling", "sharp", *slip),
                 ("finishing.tang_now",),
-                ("finishing.tang_limits",),
+                JUDGED,
             )
         ]
     steps = []
@@ -240,7 +246,7 @@ def _second_steps(wanted: TangWanted) -> list[Step]:
             a=rough(second.thickness),
             b=rough(second.off_centre),
         )
-    steps.append(_step("tang_thick", thick, (), ("finishing.tang_now",), ("finishing.tang_limits",)))
+    steps.append(_step("tang_thick", thick, slip, ("finishing.tang_now",), JUDGED))
     return steps
 
 
