@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from playwright.sync_api import Page, expect
 
-from page_parts import beside, entry, go_to
+from page_parts import beside, entry, go_to, wait_until_still
 
 
 def test_a_piece_just_added_does_not_take_the_focus_out_of_another_field(opened: Page) -> None:
@@ -29,6 +29,15 @@ def test_what_was_read_before_does_not_come_and_go_at_a_key(opened: Page) -> Non
     field.fill("100.1")
     expect(opened.locator(".band-number")).to_be_enabled()
     # "100.1" beside mm is read as 100.1 mm, which is no news: there are no such words beneath it.
+    expect(beside(opened, "setting.bar_centres").locator(".read")).to_have_count(0)
+    # Nor is a zero more; another unit is.
+    field.fill("3.940 in")
+    expect(beside(opened, "setting.bar_centres").locator(".read")).to_have_count(0)
+    wait_until_still(opened)
+    expect(beside(opened, "setting.bar_centres").locator(".read")).to_have_count(0)
+    field.fill("3-15/16 in")
+    expect(beside(opened, "setting.bar_centres").locator(".read")).to_have_count(1)
+    field.fill("100.1")
     expect(beside(opened, "setting.bar_centres").locator(".read")).to_have_count(0)
     opened.evaluate(
         """() => {

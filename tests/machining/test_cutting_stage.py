@@ -138,7 +138,11 @@ def test_to_go_against_mpmath() -> None:
             last = next(each for each in stage["steps"] if each["id"] == "cutting.last_cut")
             finer = next(each for each in stage["steps"] if each["id"] == "cutting.finer")
             assert sense in last["text"]["mm"] and finer["order"] < last["order"]
+            assert last["shows"] == ["cutting.cross_slide_to_go"]
             assert f"to the {'large' if internal else 'small'} end" in finer["text"]["mm"]
+    # Before anything is measured there is no number for it: that of all cuts is none.
+    (bare,) = (each for each in ask({})["steps"] if each["id"] == "cutting.last_cut")
+    assert not bare["shows"]
 
 
 def test_what_the_dial_shows() -> None:

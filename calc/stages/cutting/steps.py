@@ -159,7 +159,8 @@ def _last_cuts(job: Cutting, cuts: Sequence[Cut]) -> list[Step]:
             f"The very last cut: {last[0].lower()}{last[1:]}{begun}; then a spring pass, once more without"
             f" infeed. No"
             " file or abrasive to bring it to size: the angle goes.",
-            shown,
+            # Nothing measured: the count of all cuts is no number for the one that is left.
+            *((shown,) if job.begun else ()),
             phase="finish",
             order=30,
             cautions=("filing",),

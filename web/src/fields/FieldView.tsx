@@ -52,12 +52,18 @@ function SteadyField({ field }: { readonly field: Field }) {
   return useMemo(() => <OneField field={field} />, [field]);
 }
 
+/** A text without what writes the same number otherwise: ".5", "0.50" and "0.5" are one. */
+function plain(text: string): string {
+  const close = text.replace(/\s/g, "").toLowerCase();
+  const whole = close.replace(/(^|[^\d.])\.(?=\d)/g, (_, before: string) => `${before}0.`);
+  return whole.replace(/(\.\d*?)0+(?!\d)/g, "$1").replace(/\.(?!\d)/g, "");
+}
+
 /**
  * "read as 100 mm" beside "100" with mm behind it says nothing new. It is of the text that the core read: while more is
  * typed it stands as it is, or the page would jump at every key.
  */
 function isNews(field: Field): boolean {
-  const plain = (text: string) => text.replace(/\s/g, "").toLowerCase();
   const read = plain((field.read ?? "").replace(/^read as /, ""));
   const typed = plain(field.value ?? "");
   return read !== "" && read !== typed && read !== typed + plain(field.unit ?? "");
