@@ -15,6 +15,12 @@ HALF = 10
 MASK = (1 << HALF) - 1
 
 
+def meets(pairs: list[int], around: int, within: int) -> bool:
+    """Whether any of the packed sums comes within the window [nm]: mostly none does, which shows soon."""
+    place = bisect_left(pairs, (around - within) << SHIFT)
+    return place < len(pairs) and pairs[place] >> SHIFT <= around + within
+
+
 def pair_sums(groups: Groups, usable: list[int], room: int) -> tuple[list[int], list[int]]:
     """Packed sums up to `room` [nm] of the usable groups: of two that are not round, and of one round and one
     not."""

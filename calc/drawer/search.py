@@ -15,7 +15,7 @@ from __future__ import annotations
 from bisect import bisect_left, bisect_right, insort
 
 from calc.drawer.groups import group, thousandths
-from calc.drawer.pairs import HALF, MASK, SHIFT, pair_sums
+from calc.drawer.pairs import HALF, MASK, SHIFT, meets, pair_sums
 from calc.drawer.pieces import Piece
 from calc.drawer.sieve import five_piece_joins
 from calc.drawer.stacks import MOST_PIECES, Limits
@@ -237,10 +237,16 @@ class Search:
         for uppers, lowers in ((flat, flat), (flat, mixed), (mixed, flat)):
             if not lowers:
                 continue
+            within, target, passed = self.within(strictly), self.target, 0
             # The two biggest make up at least half of the sum.
             for packed in reversed(uppers[bisect_left(uppers, least << SHIFT) :]):
+                if not meets(lowers, target - (packed >> SHIFT), within):
+                    passed += 1
+                    continue
                 pair = ((packed >> HALF) & MASK, packed & MASK)
                 self.join_below(pair, packed >> SHIFT, lowers, strictly)
+                within = self.within(strictly)
+            self.spend(passed)
 
     def join_below(self, uppers: tuple[int, ...], height: int, lowers: list[int], strictly: bool) -> None:
         """Offer these upper pieces with every pair of pieces not above them that brings the sum into the

@@ -12,7 +12,7 @@ from __future__ import annotations
 from bisect import bisect_left
 from typing import Protocol
 
-from calc.drawer.pairs import HALF, MASK, SHIFT
+from calc.drawer.pairs import HALF, MASK, SHIFT, meets
 
 # Long whole numbers of this many bits fit a processor's nearest cache, and are fine enough to sieve well.
 PLACES = 1 << 16
@@ -57,9 +57,10 @@ def five_piece_joins(
     mixed = mixed[: bisect_left(mixed, (reach + 1) << SHIFT)]
     top = reach // width + 1
     last = middles[-1]
-    lower_flat = _by_index(flat, width, 0, last)
-    lower_mixed = _by_index(mixed, width, 0, last)
-    upper_masks = _upper_masks(flat, mixed, width, middles, top)
+    most = max([last, *[(pair >> HALF) & MASK for pairs in (flat, mixed) for pair in pairs]])
+    lower_flat, flat_above = _by_index(flat, width, most)
+    lower_mixed, mixed_above = _by_index(mixed, width, most)
+    upper_masks = _upper_masks(flat_above, mixed_above, middles, top)
     low_flat = bytearray(top // 8 + 1)
     low_any = bytearray(top // 8 + 1)
     for index in range(last + 1):
@@ -84,29 +85,31 @@ def five_piece_joins(
             _join(search, index, below_flat, upper_mixed, mixed, (flat,), width, top, strictly)
 
 
-def _by_index(pairs: list[int], width: int, shift: int, last: int) -> list[list[int]]:
-    """The places of the pairs, listed by the index of one of their two pieces (0: bigger, HALF: smaller)."""
-    listed: list[list[int]] = [[] for _ in range(last + 1)]
+def _by_index(pairs: list[int], width: int, most: int) -> tuple[list[list[int]], list[list[int]]]:
+    """The places of the pairs, listed by the index of their bigger piece, and by that of their smaller one.
+
+    most: no smaller piece of a pair, and no middle piece, has a higher index.
+    """
+    by_bigger: list[list[int]] = [[] for _ in range(most + 1)]
+    by_smaller: list[list[int]] = [[] for _ in range(most + 1)]
     for packed in pairs:
-        index = (packed >> shift) & MASK
-        if index <= last:
-            listed[index].append((packed >> SHIFT) // width)
-    return listed
+        place = (packed >> SHIFT) // width
+        by_smaller[(packed >> HALF) & MASK].append(place)
+        bigger = packed & MASK
+        if bigger <= most:
+            by_bigger[bigger].append(place)
+    return by_bigger, by_smaller
 
 
 def _upper_masks(
-    flat: list[int], mixed: list[int], width: int, middles: list[int], top: int
+    upper_flat: list[list[int]], upper_mixed: list[list[int]], middles: list[int], top: int
 ) -> dict[int, tuple[int, int]]:
     """For each middle piece the marked places of the pairs not below it, without and with a round piece."""
-    most = max(middles[-1], max((pair >> HALF) & MASK for pair in flat) if flat else 0)
-    most = max(most, max((pair >> HALF) & MASK for pair in mixed) if mixed else 0)
-    upper_flat = _by_index(flat, width, HALF, most)
-    upper_mixed = _by_index(mixed, width, HALF, most)
     marked_flat = bytearray(top // 8 + 1)
     marked_mixed = bytearray(top // 8 + 1)
     wanted = set(middles)
     masks: dict[int, tuple[int, int]] = {}
-    for index in range(most, -1, -1):
+    for index in reversed(range(len(upper_flat))):
         for place in upper_flat[index]:
             marked_flat[place >> 3] |= 1 << (place & 7)
         for place in upper_mixed[index]:
@@ -131,25 +134,30 @@ def _join(
     if not above or not below:
         return
     height = search.sizes[middle]
-    within = search.within(strictly)
-    sieve = surviving_places(below, above, search.target - height, within, width, top)
+    within = reach = search.within(strictly)
+    sieve, passed = surviving_places(below, above, search.target - height, within, width, top), 0
     while sieve:
         place = sieve.bit_length() - 1
         sieve ^= 1 << place
         end = (place + 1) * width << SHIFT
         position = bisect_left(uppers, place * width << SHIFT)
-        search.spend(1)
+        search.spend(1 + passed)
+        passed = 0
         while position < len(uppers) and uppers[position] < end:
             packed = uppers[position]
             position += 1
             smaller = (packed >> HALF) & MASK
             if smaller >= middle:
-                trio = (middle, smaller, packed & MASK)
+                trio = height + (packed >> SHIFT)
                 for lower in lowers:
-                    search.join_below(trio, height + (packed >> SHIFT), lower, strictly)
-        if search.within(strictly) < within // 2:
+                    if meets(lower, search.target - trio, reach):
+                        search.join_below((middle, smaller, packed & MASK), trio, lower, strictly)
+                        reach = search.within(strictly)
+                    else:
+                        passed += 1
+        if reach < within // 2:
             # Better stacks have made the window much smaller: sieve what remains more finely.
-            within = search.within(strictly)
+            within = reach
             sieve &= surviving_places(below, above, search.target - height, within, width, top)
 
 

@@ -52,6 +52,23 @@ def test_the_drawer_is_there_for_a_new_job_and_after_a_reload(phone: BrowserCont
     assert _names(page) == ["4.2 drill", "leaf 6 thou"]
 
 
+def test_a_piece_is_safe_before_all_is_worked_out(phone: BrowserContext, served: Served) -> None:
+    """The browser may be ended by force at any moment: what the row shows is written down at once."""
+    page = phone.new_page()
+    page.add_init_script(
+        "self.jotted = []; const set = Storage.prototype.setItem;"
+        "Storage.prototype.setItem = function (key, text) {"
+        "  if (key === 'conewright-shop') self.jotted.push(text); set.call(this, key, text); }"
+    )
+    page.goto(served.address + MINE)
+    _ready(page)
+    go_to(page, "Drawer")
+    page.locator("#line-entry").fill("4.2 drill 4.187")
+    page.locator("#line-entry").press("Enter")
+    expect(page.locator(".piece-row")).to_have_count(1)
+    page.wait_for_function("self.jotted.some((text) => text.includes('4.187'))", timeout=20_000)
+
+
 def test_a_link_with_pieces_leaves_the_drawer_alone_until_it_is_told(
     phone: BrowserContext, served: Served
 ) -> None:

@@ -168,6 +168,7 @@ def test_bites_cover_the_flank_and_overlap(flank: float, travel: float) -> None:
             found.step
         )
     assert len(spans) <= bites.MOST_BITES
+    assert (found.step > 0.0) is (len(spans) > 1), "nothing is stepped between bites where there is one"
     if len(spans) > 1:  # one bite fewer would not reach, however long
         assert (len(spans) - 1) * (travel - bites.OVERLAP) + bites.OVERLAP < flank + 2 * bites.CLEAR + 1e-6
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+import re
 
 import pressfit
 import pytest
@@ -95,6 +96,24 @@ def test_width_of_every_zone(size: float, letter: str, grade: int) -> None:
     found = zone(f"{letter}{grade}", size)
     assert found.upper - found.lower == width(grade, size)
     assert found.letters.isupper() == letter.isupper()
+
+
+@pytest.mark.parametrize("letter", [*SHAFTS, *HOLES])
+def test_the_grades_said_to_go_with_a_letter_are_those_that_do(letter: str) -> None:
+    """Every grade between the two named is taken, and none beside them; so is the one that is offered."""
+    with pytest.raises(NotListed) as refused:
+        split(f"{letter}99")
+    told = f"{refused.value} {refused.value.way_out}"
+    low, high = map(int, re.findall(r"grades (\d+) to (\d+)", told)[0])
+    taken = []
+    for grade in range(1, 20):
+        try:
+            split(f"{letter}{grade}")
+            taken.append(grade)
+        except NotListed:
+            continue
+    assert taken == list(range(low, high + 1))
+    assert split(re.findall(rf"{letter}\d+", told)[-1])[1] in taken
 
 
 @given(sizes, letters, st.sampled_from(list(GRADES)))

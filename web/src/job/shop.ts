@@ -160,6 +160,9 @@ function lineToOthers(): BroadcastChannel | null {
   }
 }
 
+/** So soon what is typed of the shop is safe from a browser that is ended by force [ms]. */
+const JOTTED = 40;
+
 /** From now on what is typed of the shop stays in it, and other tabs hear of it. */
 export function followShop(): void {
   const others = lineToOthers();
@@ -186,12 +189,22 @@ export function followShop(): void {
   if (!found) {
     void saveShop(recordOf(saved)).then((works) => (shopKept.value = works));
   }
-  const hurry = () => {
+  const jot = () => {
     const of = job.peek();
     // Pieces typed in the last moment have not been answered yet.
     const late = !of.invented && !isOwn(of, DRAWER) && of.drawer !== drawerSeen && answered();
     const now = late ? { ...shop.peek(), drawer: of.drawer } : shop.peek();
     if (now !== saved) saveShopNow(recordOf(now));
+  };
+  // A browser that is ended by force says no farewell, and until the whole answer is there the store has nothing of it.
+  let jotting: ReturnType<typeof setTimeout> | undefined;
+  effect(() => {
+    if (job.value.drawer === drawerSeen && shop.value === saved) return;
+    clearTimeout(jotting);
+    jotting = setTimeout(jot, JOTTED);
+  });
+  const hurry = () => {
+    jot();
     if (due) void save();
   };
   addEventListener("pagehide", hurry);
