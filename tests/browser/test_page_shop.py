@@ -69,6 +69,30 @@ def test_a_piece_is_safe_before_all_is_worked_out(phone: BrowserContext, served:
     page.wait_for_function("self.jotted.some((text) => text.includes('4.187'))", timeout=20_000)
 
 
+def test_a_page_without_a_store_takes_nothing_from_one_that_has_it(
+    phone: BrowserContext, served: Served
+) -> None:
+    """Beside it in another tab, and after it: its own piece comes to the others, and none goes."""
+    page = _with_pieces(phone, served, "4.2 drill 4.187")
+    page.wait_for_timeout(600)
+    blind = phone.new_page()
+    blind.add_init_script("IDBFactory.prototype.open = () => { throw new DOMException('no') }")
+    blind.goto(served.address + MINE)
+    _ready(blind)
+    assert _names(blind) == []
+    blind.locator("#line-entry").fill("leaf 6 thou")
+    blind.locator("#line-entry").press("Enter")
+    expect(blind.locator(".piece-row")).to_have_count(1)
+    blind.wait_for_timeout(600)
+    blind.close()
+    assert _names(page) == ["4.2 drill"]
+    page.close()
+    page = phone.new_page()
+    page.goto(served.address)
+    _ready(page)
+    assert _names(page) == ["4.2 drill", "leaf 6 thou"]
+
+
 def test_a_link_with_pieces_leaves_the_drawer_alone_until_it_is_told(
     phone: BrowserContext, served: Served
 ) -> None:

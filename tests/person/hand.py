@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+import json
 import random
+import time
 from typing import Any
 from urllib.parse import parse_qs
 
@@ -125,6 +127,12 @@ class Hand:
         self.page.goto(self.address)
         self.ready()
 
+    def pieces_really(self) -> list[str]:
+        """The pieces as they lie in the store, or in what is written in a hurry until the store has them."""
+        jotted = json.loads(self.page.evaluate("localStorage.getItem('conewright-shop')") or "null")
+        shop = max(filter(None, (self.store("shop"), jotted)), key=lambda each: each["at"], default=None)
+        return [piece["name"] for piece in shop["drawer"]] if shop else []
+
     def check(self) -> None:
         """List, store and job are what the model says."""
         model = self.model
@@ -133,6 +141,10 @@ class Hand:
         expect(names, model.told()).to_have_text([one.name for one in model.kept])
         assert self.kept_really() == model.kept, model.told()
         assert self.typed() == model.length, model.told()
+        until = time.monotonic() + 20.0
+        while self.pieces_really() != model.pieces:
+            assert time.monotonic() < until, (self.pieces_really(), model.pieces, model.told())
+            time.sleep(0.1)
 
     def audit(self) -> None:
         """At the end every set-up is opened, and holds what was kept in it."""

@@ -175,7 +175,8 @@ export function followShop(): void {
     saved = now;
     const record = recordOf(now);
     shopKept.value = await saveShop(record);
-    others?.postMessage(record);
+    // A page that the store told nothing would have the others forget what they know.
+    if (shopKept.value) others?.postMessage(record);
   };
   effect(() => {
     shop.value = learned();

@@ -39,18 +39,35 @@ export function readRecord(raw: unknown): ShopRecord | null {
   };
 }
 
-function hurried(): ShopRecord | null {
+/** What a page wrote in a hurry. `blind`: by one that the store had told nothing, and that knows only its own. */
+interface Hurried extends ShopRecord {
+  readonly blind: boolean;
+}
+
+function hurried(): Hurried | null {
   try {
-    return readRecord(JSON.parse(localStorage.getItem("conewright-shop") ?? "null"));
+    const raw = JSON.parse(localStorage.getItem("conewright-shop") ?? "null") as { readonly blind?: unknown } | null;
+    const record = readRecord(raw);
+    return record && { ...record, blind: raw?.blind === true };
   } catch {
     return null;
   }
 }
 
+/** What the store holds, and beside it what a page typed that could not see it. */
+function beside(kept: ShopRecord, typed: ShopRecord): ShopRecord {
+  const more = <T>(there: readonly T[], other: readonly T[]): readonly T[] => {
+    const texts = new Set(there.map((each) => JSON.stringify(each)));
+    return [...there, ...other.filter((each) => !texts.has(JSON.stringify(each)))];
+  };
+  const entries = { ...typed.entries, ...kept.entries };
+  return { ...kept, entries, drawer: more(kept.drawer, typed.drawer), history: more(kept.history, typed.history) };
+}
+
 /** For a page that is being left: written before this returns, and taken up at the next start. */
 export function saveShopNow(record: ShopRecord): void {
   try {
-    localStorage.setItem("conewright-shop", JSON.stringify(record));
+    localStorage.setItem("conewright-shop", JSON.stringify(told ? record : { ...record, blind: true }));
   } catch {
     // The slower store has all but the last moment.
   }
@@ -74,6 +91,7 @@ export async function loadShop(): Promise<ShopRecord | null> {
   try {
     const kept = readRecord(await within(PATIENCE, () => get<unknown>(KEY)));
     told = true;
+    if (left?.blind && kept) return beside(kept, left);
     return left && left.at > (kept?.at ?? 0) ? left : kept;
   } catch {
     return left;
