@@ -281,6 +281,16 @@ def test_what_was_set_stands_while_it_is_only_tapped() -> None:
     assert _value(anew, "setting.stack_height") < _value(bare, "setting.stack_height")
 
 
+def test_how_to_measure_is_told_as_soon_as_the_way_is_picked() -> None:
+    for rows, told in (([], False), ([{"way": "contact"}], False), ([{"way": "two_diameters"}], True)):
+        route = _ask(rows)["route"]
+        ids = [step["id"] for step in route]
+        assert ("proving.two_diameters_1" in ids) == told
+        assert ("proving.contact_1" in ids) != told
+        entering = _step(_ask(rows), "proving.enter")["text"]["mm"]
+        assert ("the steps before this one" in entering) == told
+
+
 def test_where_nothing_is_to_be_changed_no_number_to_change_to_is_in_force() -> None:
     new = {"proving.tap", "proving.new_stack_height", "proving.new_stack"}
     for rows, changed in (([STEEP], True), ([{"way": "contact", "end": "all"}], False)):

@@ -18,11 +18,14 @@ BY_ID: Mapping[str, Way] = {way.ID: way for way in WAYS}
 
 @dataclass(frozen=True, slots=True)
 class RowsRead:
-    """The field that shows the observations, what the whole ones say, and how many are not whole."""
+    """The field that shows the observations, what the whole ones say, and how many are not whole.
+
+    ways: by which ways it is proved, those of rows that are not whole yet too."""
 
     field: Field
     seen: Sequence[Seen] = ()
     unfinished: int = 0
+    ways: Sequence[str] = ()
 
 
 def read_rows(sent: Observations, part: Part | None) -> RowsRead:
@@ -42,7 +45,8 @@ def read_rows(sent: Observations, part: Part | None) -> RowsRead:
                 unfinished += 1
                 shown = _asked(each, key, sentence)
         fields.append(_telling(each.way, shown))
-    return RowsRead(replace(sent.field(), rows=fields), seen, unfinished)
+    ways = list(dict.fromkeys(each.way.ID for each in sent.rows if each.way is not None))
+    return RowsRead(replace(sent.field(), rows=fields), seen, unfinished, ways)
 
 
 def _telling(way: Way | None, fields: Sequence[Field]) -> Sequence[Field]:

@@ -37,7 +37,7 @@ def steps(facts: ProvingFacts, picture: str, cut: Cutting | None) -> list[Step]:
     # Once something is seen the figure says what is wanted now; cutting stopped for what was wanted before.
     shows = ("proving.metal",) if facts.metal == facts.metal_before else ()
     found = [_metal(facts.metal_before, cut, shows)]
-    ways = list(dict.fromkeys(one.row.way for one in facts.rows.seen)) or [USUAL]
+    ways = facts.rows.ways or [USUAL]
     for way in ways:
         found += _how(way, part)
     found += _then(facts, picture)
@@ -100,9 +100,13 @@ def _how(way: str, part: Part) -> list[Step]:
 
 def _then(facts: ProvingFacts, picture: str) -> list[Step]:
     proved = facts.proved
+    words = "Enter what you saw; a second way, or the same once more, makes it surer."
+    if set(facts.rows.ways) - {USUAL}:
+        # Picked here, after the steps that tell how: those of this way now stand before it.
+        words += " How to measure it so is told in the steps before this one."
     enter = _step(
         "enter",
-        same("Enter what you saw; a second way, or the same once more, makes it surer."),
+        same(words),
         asks=(KEY,),
         shows=(*_number(proved), "proving.decision", "proving.angle_error"),
     )
