@@ -10,6 +10,7 @@ import gc
 import marshal
 import sys
 from _frozen_importlib import ModuleSpec
+from posix import pread
 
 TYPE_CHECKING = False
 if TYPE_CHECKING:
@@ -25,16 +26,30 @@ class Packed:
     """Finder and loader of the modules in one file."""
 
     def __init__(self, place: str) -> None:
-        with open(place, "rb") as file:
-            content = memoryview(file.read())
-        begin = 4 + int.from_bytes(content[:4], "little")
-        self._index: dict[str, tuple[bool, int, int]] = marshal.loads(content[4:begin])
-        self._parts = content[begin:]
+        # Unbuffered: each part is read by itself, once. The whole would lie in the memory for ever.
+        self._file = open(place, "rb", buffering=0)
+        self._begin = 4 + int.from_bytes(self._file.read(4), "little")
+        self._index: dict[str, tuple[bool, int, int]] = marshal.loads(self._file.read(self._begin - 4))
+        self._held: dict[str, bytes] | None = None
         self._place = place
 
-    def _part(self, name: str) -> "Any":
+    def _read(self, name: str) -> bytes:
         _, begin, end = self._index[name]
-        return marshal.loads(self._parts[begin:end])
+        return pread(self._file.fileno(), end - begin, self._begin + begin)
+
+    def _part(self, name: str) -> "Any":
+        return marshal.loads(self._read(name) if self._held is None else self._held[name])
+
+    def hold(self) -> None:
+        """Take what was not imported yet into the memory, and let go of the file.
+
+        A snapshot holds the memory and no file. A module is imported once, so the others are not asked for
+        again.
+        """
+        rest = {name: told for name, told in self._index.items() if name not in sys.modules}
+        self._held = {name: self._read(name) for name in rest}
+        self._index = rest
+        self._file.close()
 
     def find_spec(self, name: str, path: object = None, target: object = None) -> "ModuleSpec | None":
         """As the import system asks of a finder."""
@@ -57,6 +72,12 @@ class Packed:
         return self._part(path)
 
 
+def hold() -> None:
+    """To be called before the memory is kept without the files."""
+    for each in _PACKED:
+        each.hold()
+
+
 def started() -> None:
     """To be called once the core is there: what lives now lives on, and need not be looked at again."""
     gc.freeze()
@@ -66,4 +87,5 @@ def started() -> None:
 
 # Nothing made while the modules come in is to be thrown away.
 gc.disable()
-sys.meta_path[:0] = [Packed(place) for place in PLACES]
+_PACKED = [Packed(place) for place in PLACES]
+sys.meta_path[:0] = _PACKED

@@ -272,7 +272,9 @@ async function makeSnapshot(): Promise<void> {
     const made = await python({ _makeSnapshot: true });
     warm(begun(made));
     (made.pyimport("gc") as { collect(): void }).collect();
-    (made.pyimport("sitecustomize") as { started(): void }).started();
+    const finder = made.pyimport("sitecustomize") as { hold(): void; started(): void };
+    finder.hold();
+    finder.started();
     return (made as unknown as { makeMemorySnapshot(): Uint8Array }).makeMemorySnapshot();
   });
   tell({ kind: "kept" });
