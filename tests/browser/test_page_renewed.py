@@ -86,3 +86,78 @@ def test_a_part_that_is_a_lie_is_not_built_in(phone: BrowserContext, liar: Lying
     asked = _update(page, liar)
     assert part in asked and built("core.bin", liar.site) in asked, "the whole core is fetched instead"
     _works_alone(page, liar)
+
+
+# Looked for, and waited until the newer build is stored or has given up; never without an end.
+TRIED = """async (limit) => {
+  const here = await navigator.serviceWorker.ready;
+  await here.update().catch(() => undefined);
+  for (const end = performance.now() + limit; performance.now() < end; ) {
+    if (here.waiting) return 'waiting';
+    if (!here.installing) return 'given up';
+    await new Promise((resolve) => setTimeout(resolve, 50));
+  }
+  return 'still at it';
+}"""
+# The same for a first store, which leaves no service worker behind where it fails.
+BEGUN = """async (limit) => {
+  const made = await navigator.serviceWorker.register('./service_worker.js');
+  for (const end = performance.now() + limit; performance.now() < end; ) {
+    if (made.active || made.waiting) return 'stored';
+    if (!made.installing) return 'given up';
+    await new Promise((resolve) => setTimeout(resolve, 50));
+  }
+  return 'still at it';
+}"""
+LIMIT = 60_000
+
+
+def _room(page: Page, liar: LyingServer, size: int | None) -> None:
+    """How much this address may keep [bytes]; None: as much as the device has."""
+    told = {"origin": liar.address.rstrip("/"), **({} if size is None else {"quotaSize": size})}
+    page.context.new_cdp_session(page).send("Storage.overrideQuotaForOrigin", told)
+
+
+def test_an_update_broken_off_or_without_room_leaves_the_older_build_and_comes_the_next_time(
+    phone: BrowserContext, liar: LyingServer
+) -> None:
+    page = phone.new_page()
+    page.goto(liar.address + JOB)
+    wait_until_stored(page)
+    older = built("core.bin", liar.site)
+    newer = with_newer_core(liar.site, MODULE)
+    core = built("core.bin", newer)
+    (part,) = [name for name in newer if name.startswith(PARTS) and name not in liar.site][1:]
+    # In the middle of its parts, and of the whole that is fetched in their place.
+    liar.site, liar.lies = newer, {part: "broken off", core: "broken off"}
+    assert page.evaluate(TRIED, LIMIT) == "given up"
+    assert {part, core} <= set(liar.asked)
+    # The line is back, and the device is full.
+    _room(page, liar, 100_000)
+    liar.lies, liar.asked = {}, []
+    assert page.evaluate(TRIED, LIMIT) == "given up"
+    assert part in liar.asked
+    expect(page.locator(".update")).to_have_count(0)
+    assert page.evaluate("(name) => fetch(name).then((got) => got.ok)", older), "the older build goes on"
+    _room(page, liar, None)
+    liar.asked = []
+    assert page.evaluate(TRIED, LIMIT) == "waiting"
+    assert core not in liar.asked, "what was broken off is no reason to fetch the whole"
+    _works_alone(page, liar)
+
+
+def test_without_room_for_the_first_store_the_page_answers_and_says_so_until_there_is_room(
+    phone: BrowserContext, liar: LyingServer
+) -> None:
+    page = phone.new_page()
+    page.goto(liar.address + "blank")
+    _room(page, liar, 100_000)
+    page.goto(liar.address + JOB)
+    expect(page.locator(".band-number .number")).to_have_text("2.4967", timeout=60_000)
+    assert page.evaluate(BEGUN, LIMIT) == "given up"
+    page.locator(".menu-button").tap()
+    expect(page.locator("#menu")).to_contain_text("Not stored here yet")
+    _room(page, liar, None)
+    page.evaluate("dispatchEvent(new Event('online'))")
+    wait_until_stored(page)
+    expect(page.locator("#menu")).to_contain_text("Stored on this device", timeout=60_000)

@@ -1,4 +1,4 @@
-"""A browser that asks the person before it keeps, and browsers told to keep nothing at all."""
+"""A browser that asks the person before it keeps, one in a private window, and those told to keep nothing."""
 
 from __future__ import annotations
 
@@ -77,3 +77,27 @@ def test_with_site_data_blocked_it_works_and_says_so(name: str, start: Start, si
     engine.tap(button("New job"))
     engine.tap(button("Morse 2"))
     engine.wait("document.querySelector('.start') !== null || document.querySelector('.band-title') !== null")
+
+
+def test_in_a_private_window_it_works_keeps_and_says_how_it_is_stored(start: Start, site: Site) -> None:
+    """Firefox keeps there until the window goes; Chromium's phones of all other tests are such windows."""
+    engine = start("firefox", browser__privatebrowsing__autostart=True)
+    open_answered(engine, site.address + JOB.format("100mm"))
+    number_is(engine, "2.4967")
+    keep(engine, "private")
+    engine.wait("document.querySelector('.kept-name') !== null")
+    engine.reload()
+    engine.wait(ANSWERED, 90)
+    go_to(engine, "Keep")
+    engine.wait("document.querySelector('.kept-name') !== null")
+    assert kept_names(engine) == ["private"]
+    # It is said to be stored only where a service worker says so, and never where the window has none.
+    go_to(engine, "Card")
+    engine.tap(part(".menu-button"))
+    engine.wait("document.querySelector('#menu') !== null")
+    if engine.evaluate("'serviceWorker' in navigator"):
+        engine.wait("document.querySelector('#menu').textContent.includes('Stored on this device')", 60)
+        active = "navigator.serviceWorker.getRegistration().then((one) => one?.active != null)"
+        assert engine.evaluate(active) is True
+    else:
+        assert "Stored on this device" not in engine.text("#menu")
