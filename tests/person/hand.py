@@ -129,8 +129,11 @@ class Hand:
 
     def pieces_really(self) -> list[str]:
         """The pieces as they lie in the store, or in what is written in a hurry until the store has them."""
+        stored = self.store("shop")
         jotted = json.loads(self.page.evaluate("localStorage.getItem('conewright-shop')") or "null")
-        shop = max(filter(None, (self.store("shop"), jotted)), key=lambda each: each["at"], default=None)
+        if stored and jotted and jotted.get("blind"):
+            jotted = None  # by a page that could not see what is stored: it only adds to it
+        shop = max(filter(None, (stored, jotted)), key=lambda each: each["at"], default=None)
         return [piece["name"] for piece in shop["drawer"]] if shop else []
 
     def check(self) -> None:
