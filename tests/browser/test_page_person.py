@@ -265,8 +265,15 @@ def test_blue_read_gives_the_next_stack(person: Person) -> None:
     page.locator(".dock").get_by_role("button", name="One", exact=True).tap()
     page.locator(".dock .strong").tap()
     expect(page.locator(".one[data-step='proving.contact_1'] .step-text")).to_be_in_viewport(ratio=1)
-    page.evaluate("scrollTo(0, document.documentElement.scrollHeight)")
-    expect(page.locator(".one h2")).not_to_be_in_viewport()
+    page.wait_for_function(
+        """() => {
+            scrollTo(0, document.documentElement.scrollHeight);
+            const [head, bar] = [".one h2", ".band"].map((one) => document.querySelector(one));
+            return head.getBoundingClientRect().bottom < bar.getBoundingClientRect().bottom;
+        }""",
+        polling=100,
+        timeout=10_000,
+    )
     page.locator(".dock .strong").tap()
     expect(page.locator(".one[data-step='proving.contact_2'] .step-text")).to_be_in_viewport(ratio=1)
 

@@ -5,7 +5,7 @@ import { jobNumber } from "../view/place";
 import { words } from "../words";
 import { answer } from "./answer";
 import { type Job, job } from "./job";
-import { anyDone, startOver, untick } from "./marks";
+import { anyDone, atStep, startOver, untick } from "./marks";
 import { phasesOf, routeOf } from "./route";
 import { changeHistory, shop } from "./shop";
 
@@ -54,17 +54,45 @@ function offer(said: string, ...back: readonly (() => void)[]): void {
   });
 }
 
-/** The step cuts again: what was seen is remembered, and the next cut is proved anew. False where nothing is known yet. */
+/** Ends the waiting for an answer with which the next cut begins; there is never more than one. */
+let waiting: (() => void) | undefined;
+
+const cutsAgain = (step: Step) => Object.keys(step.renews ?? {}).length > 0;
+
+/**
+ * The step cuts again: what was seen is remembered, and the next cut is proved anew; false for any other step. Where the
+ * core has not answered yet, as soon as it has, if the step is still in hand.
+ */
 export function nextCut(step: Step): boolean {
-  const latest = answer.value;
+  if (!cutsAgain(step)) return false;
+  waiting?.();
+  waiting = undefined;
+  if (record.value) {
+    renew(step.id);
+    return true;
+  }
+  const number = jobNumber.peek();
+  waiting = effect(() => {
+    if (record.value) queueMicrotask(() => {
+      if (!waiting) return;
+      waiting();
+      waiting = undefined;
+      if (jobNumber.peek() === number && ["", step.id].includes(atStep.peek())) renew(step.id);
+    });
+  });
+  return true;
+}
+
+function renew(id: string): void {
+  const latest = answer.peek();
+  const step = latest ? routeOf(latest.sheet).find((one) => one.id === id) : undefined;
+  if (!latest || !step || !cutsAgain(step)) return;
   const renews = step.renews ?? {};
-  if (!latest || !record.value || Object.keys(renews).length === 0) return false;
   const entries = Object.fromEntries(Object.entries({ ...job.value.entries, ...renews }).filter(([, text]) => text !== ""));
   const proof = phasesOf(routeOf(latest.sheet)).find(({ steps }) => steps.some(({ id }) => id === step.id));
   const back = putAway(job.value, entries);
   const ticks = untick((proof?.steps ?? []).map(({ id }) => id));
   offer(words.lathe.renewed, back, ticks);
-  return true;
 }
 
 /** The next part of its kind: what was seen, measured and ticked of the last one is put away. */
