@@ -111,3 +111,16 @@ def test_another_parts_measures_are_put_away_for_the_next_one(phone: BrowserCont
     go_to(page, "Card")
     expect(page.locator(".glance-row").first).to_be_visible()
     expect(begin).to_have_count(0)
+
+
+def test_a_job_taken_up_again_is_the_newest_at_once(phone: BrowserContext, served: Served) -> None:
+    """Not once it is changed, nor a moment later: the browser may be ended as soon as it stands there."""
+    page = phone.new_page()
+    for length in ("61", "62"):
+        page.goto("about:blank")
+        page.goto(served.address + JOB.format("100mm") + f"&taper.length={length}+mm")
+        expect(page.locator(".dock")).to_be_visible()
+    go_to(page, "Keep")
+    page.locator(".last-open").first.tap()
+    newest = "JSON.parse(localStorage.getItem('conewright.journal')).hash.includes('length=61+mm')"
+    page.wait_for_function(newest, timeout=20_000)

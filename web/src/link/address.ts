@@ -3,7 +3,7 @@ import { answer } from "../job/answer";
 import { type Job, job } from "../job/job";
 import { withoutShop, withShop } from "../job/shop";
 import { journalled, note, notedHere } from "../store/journal";
-import { isNews, keepLast, lasts, tookUp } from "../store/last";
+import { chose, isNews, keepLast, lasts, tookUp } from "../store/last";
 import type { LastJob } from "../store/last_job";
 import { later, passed } from "../store/later";
 import { offerUndo } from "../undo/undo";
@@ -39,9 +39,9 @@ export function textOf(of: Job): string {
 }
 
 /** The number of the job with this text, where it was here lately; undefined asks for a new one. */
-function known(text: string): number | undefined {
+function known(text: string, took: (found: LastJob) => void = tookUp): number | undefined {
   const found = [...lasts.peek(), journalled()].find((one) => one?.hash === text);
-  if (found) tookUp(found);
+  if (found) took(found);
   return Number(found?.id) || undefined;
 }
 
@@ -89,7 +89,7 @@ export function fullAddress(): string {
 export function openJob(next: Job, unread: readonly string[] = []): void {
   writeAddress();
   const text = textOf(next);
-  history.pushState(beginJob(known(text)), "", `#${text}`);
+  history.pushState(beginJob(known(text, ({ id }) => chose(id))), "", `#${text}`);
   earlier = [];
   job.value = withShop(next);
   troubles.value = unread;

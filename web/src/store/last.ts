@@ -42,6 +42,11 @@ export function tookUp(job: Seen): void {
   touched.delete(job.id);
 }
 
+/** The person asked for this job: it is the newest from now on, though nothing of it is changed. */
+export function chose(id: string): void {
+  seen.delete(id);
+}
+
 /** Whether this page has made something of the job that it did not find so. */
 export function isNews(id: string, hash: string): boolean {
   if (seen.get(id)?.hash !== hash) touched.add(id);
