@@ -88,6 +88,13 @@ SHARP = Caution(
     "A milled flat or a turned shoulder leaves an edge like a knife.",
     "sharp",
 )
+KEEN = Caution(
+    "care",
+    "The disc's front edge is sharp and has to stay so: turn it with a stem, or screw one in, hold it by"
+    " that, and keep your fingers off the edge.",
+    "It bears on one line only while it is keen; pushed in by hand it slips and cuts.",
+    "keen",
+)
 MILLING = Caution(
     "danger",
     "Clamp the work in a V-block or in jaws with a V, against a stop, and try it by hand before the cutter"
@@ -128,6 +135,7 @@ HAZARDS: dict[str, Caution] = {
         FAR_SIDE,
         LONG_BAR,
         SHARP,
+        KEEN,
         MILLING,
         FILING,
         WARM,

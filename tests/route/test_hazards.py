@@ -112,6 +112,30 @@ def test_each_hazard_is_told_before_it_can_hurt(hazard: str) -> None:
     assert seen >= 5, "the jobs must hold this hazard often enough to say anything"
 
 
+BESIDE: dict[str, tuple[str, ...]] = {
+    # what a step has one do, in its own words: the cautions that stand on that very step.
+    r"mandrel or arbor .* between centres": ("carrier", "centre"),
+    r"discs of one thickness, sharp|until its edge bears": ("keen",),
+    r"[Nn]ext section.*unlock the carriage": ("stopped",),
+    r"socket: spindle stopped": ("stopped",),
+    r"[Ss]tand it small end down": (),
+}
+UNKNOWN = [{"taper.series": "unknown", "taper.form": form} for form in ("external", "internal")]
+SHORT_SLIDE = {"taper.series": "Morse", "taper.size": "3", "cutting.slide_travel": "40 mm"}
+
+
+def test_what_a_step_has_one_do_brings_its_caution_with_it() -> None:
+    """Measuring an unknown socket and a taper in sections too, which the jobs drawn above never are."""
+    steps = [step for seed in JOBS for step in sheet(seed)["route"]]
+    for entries in (*UNKNOWN, SHORT_SLIDE):
+        steps += job(entries)["route"]
+    for words, cautions in BESIDE.items():
+        found = [step for step in steps if re.search(words, step["text"]["mm"])]
+        assert found, words
+        for step in found:
+            assert set(cautions) <= set(step["cautions"]), (step["id"], step["text"]["mm"])
+
+
 @pytest.mark.parametrize("hazard", NEVER)
 def test_no_hazard_is_told_where_it_is_none(hazard: str) -> None:
     """A warning that is false makes the true ones cheap."""

@@ -94,7 +94,7 @@ def test_a_centre_hole_may_be_shallow(text: str, fine: bool) -> None:
 def test_the_set_over_names_one_side_throughout(small_end: str, cut_side: str) -> None:
     task = task_for(set_over, MORSE_2, small_end=small_end, cut_side=cut_side)
     answer = set_over.set_up(task)
-    (lead,) = [each for each in answer.figures if each.id == "setting.set_over"]
+    (lead,) = [each for each in answer.figures if each.lead]
     towards = word(answer, "towards")
     assert towards.removeprefix("the ") in lead.label
     sides = {"the operator": "operator", "the far side": "far side"}

@@ -147,7 +147,7 @@ def _after(data: Mapping[str, Datum]) -> list[Step]:
                 " so outside and taper run true to each other. Face the far end to length and break the"
                 " edges."
             ),
-            ("carrier", "sharp"),
+            ("carrier", "centre", "sharp"),
         )
     ]
     if "slot_width" in data and "slot_length" in data:

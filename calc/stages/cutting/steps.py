@@ -208,12 +208,13 @@ def _next_sections(job: Cutting) -> list[Step]:
         ),
         _step(
             "next_bite",
-            f"Next section: wind the top slide back, unlock the carriage, move it {bed} to the {towards} end"
-            f" (by a"
+            f"Next section, spindle stopped: wind the top slide back, unlock the carriage, move it {bed} to"
+            f" the {towards} end (by a"
             f" stop or an indicator) and lock it. The cross-slide goes {sense} by {cross} on its collar.",
             "cutting.bites",
             phase="finish",
             order=32,
+            cautions=("stopped",),
         ),
         _step(
             "pick_up",

@@ -103,7 +103,7 @@ def _then(facts: ProvingFacts, picture: str) -> list[Step]:
     words = "Enter what you saw; a second way, or the same once more, makes it surer."
     if set(facts.rows.ways) - {USUAL}:
         # Picked here, after the steps that tell how: those of this way now stand before it.
-        words += " How to measure it so is told in the steps before this one."
+        words += " How to measure it so stands in the steps before this one."
     enter = _step(
         "enter",
         same(words),

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from calc.hazards import KEEN, STOPPED
 from calc.sheet import Step, same
 
 EASY_WAY = (
@@ -70,8 +71,8 @@ def easy_way(internal: bool = False) -> list[Step]:
         "depths": ("taper.length",),
         "road": ("taper.go_on",),
     }
-    stopped = ("stopped",) if internal else ()
+    cautions = {"wipe": (STOPPED.id,), "discs": (KEEN.id,), "depths": (KEEN.id,)}
     return [
-        Step(f"taper.{word}", "align", same(text), stopped if word == "wipe" else (), asks.get(word, ()))
+        Step(f"taper.{word}", "align", same(text), cautions.get(word, ()), asks.get(word, ()))
         for word, text in (*way, ROAD)
     ]
