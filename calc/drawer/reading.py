@@ -11,9 +11,11 @@ from calc.drawer.as_sold import MICROMETER_NM, as_sold
 from calc.drawer.pieces import LARGEST_PIECE_NM, LEAF, MOST_OF_ONE_PIECE, NANOMETRES_PER_MILLIMETRE, Piece
 from calc.drawer.shapes import CALLED, DOWEL, kind_of, read_shape
 from calc.quantities import Reading, Unreadable, plus_minus_length, read_count, read_length
+from calc.quantities.wording import EXAMPLES
 from calc.rows import sent_row
 
 KEYS = ("name", "shape", "size", "measured", "give", "count")
+HOW_FAR_OFF = "Type how far off the piece may be, such as 0.002 mm."
 MOST_ROWS = 300
 LONGEST_NAME = 60
 LONGEST_TEXT = 400
@@ -164,34 +166,54 @@ def _read_size(row: PieceRow, key: str, unit: str, named: Named | None) -> None:
     text = row.typed[key]
     if key in row.faults or not text.strip():
         return
+
+    def read(text: str) -> Reading:
+        return _size(text, row.shape, unit, named)
+
     try:
-        reading = read_length(text, unit, named)
-        if reading.exact <= 0:
-            raise Unreadable(
-                text,
-                0,
-                len(text),
-                "a piece has a size of more than zero",
-                "Type how thick it is, such as 4.2 mm.",
-            )
-        if reading.exact * NANOMETRES_PER_MILLIMETRE > LARGEST_PIECE_NM:
-            raise Unreadable(
-                text, 0, len(text), f"{reading.understood} is more than 1 m, too big for a piece of a stack",
-                "Check the point and the unit.",
-            )  # fmt: skip
-        if reading.exact * NANOMETRES_PER_MILLIMETRE < Fraction(1, 2):
-            raise Unreadable(
-                text, 0, len(text), "this is less than a nanometre", "Check the point and the unit."
-            )
-        if row.shape == LEAF and reading.exact > THICKEST_LEAF:
-            _refuse_bare_leaf(text, unit, reading, named)
+        reading = read(text)
     except Unreadable as fault:
-        row.faults[key] = fault
+        row.faults[key] = _with_offers_that(read, fault)
         return
     row.readings[key] = reading
     row.read[key] = _said(reading)
     if (reading.exact * NANOMETRES_PER_MILLIMETRE).denominator != 1:
         row.read[key] += "; rounded to the nearest nanometre"
+
+
+def _size(text: str, shape: str, unit: str, named: Named | None) -> Reading:
+    """A size as typed; raises Unreadable where it cannot be read, or no piece of this shape has it."""
+    reading = read_length(text, unit, named)
+    if reading.exact <= 0:
+        raise Unreadable(
+            text,
+            0,
+            len(text),
+            "a piece has a size of more than zero",
+            "Type how thick it is, such as 4.2 mm.",
+        )
+    if reading.exact * NANOMETRES_PER_MILLIMETRE > LARGEST_PIECE_NM:
+        raise Unreadable(
+            text, 0, len(text), f"{reading.understood} is more than 1 m, too big for a piece of a stack",
+            "Check the point and the unit.",
+        )  # fmt: skip
+    if reading.exact * NANOMETRES_PER_MILLIMETRE < Fraction(1, 2):
+        raise Unreadable(text, 0, len(text), "this is less than a nanometre", "Check the point and the unit.")
+    if shape == LEAF and reading.exact > THICKEST_LEAF:
+        _refuse_bare_leaf(text, unit, reading, named)
+    return reading
+
+
+def _with_offers_that(read: Callable[[str], Reading], fault: Unreadable) -> Unreadable:
+    """The fault with those of its offers that are accepted here: an offer must not lead into the next one."""
+    taken = []
+    for offer in fault.offers:
+        try:
+            read(offer)
+        except Unreadable:
+            continue
+        taken.append(offer)
+    return Unreadable(fault.text, fault.start, fault.end, fault.message, fault.way_out, tuple(taken))
 
 
 def _refuse_bare_leaf(text: str, unit: str, reading: Reading, named: Named | None) -> None:
@@ -225,27 +247,27 @@ def _read_give(row: PieceRow, unit: str) -> None:
         if bare.startswith(sign) and bare != sign:
             bare = bare[len(sign) :]
             break
-    try:
+    size = row.readings.get("measured") or row.readings.get("size")
+
+    def read(bare: str) -> Reading:
         reading = read_length(bare, unit)
         if reading.exact < 0:
-            raise Unreadable(
-                bare,
-                0,
-                len(bare),
-                "a ± is not below zero",
-                "Type how far off the piece may be, such as 0.002 mm.",
-            )
-        size = row.readings.get("measured") or row.readings.get("size")
+            raise Unreadable(bare, 0, len(bare), "a ± is not below zero", HOW_FAR_OFF)
         if size is not None and reading.exact >= size.exact:
-            raise Unreadable(
-                bare, 0, len(bare), f"± {reading.understood} is as much as the piece itself",
-                "Type how far off the piece may be, such as 0.002 mm.",
-            )  # fmt: skip
+            much = f"± {reading.understood} is as much as the piece itself"
+            raise Unreadable(bare, 0, len(bare), much, HOW_FAR_OFF)
+        return reading
+
+    try:
+        reading = read(bare)
     except Unreadable as fault:
+        fault = _with_offers_that(read, fault)
         # The span counts from the sign's end; move it to the text as typed.
         shift = text.index(bare) if bare else 0
+        # What is an example of a length is none of how far one may be off.
+        way_out = HOW_FAR_OFF if fault.way_out == EXAMPLES["length"] else fault.way_out
         row.faults["give"] = Unreadable(
-            text, fault.start + shift, fault.end + shift, fault.message, fault.way_out, fault.offers
+            text, fault.start + shift, fault.end + shift, fault.message, way_out, fault.offers
         )
         return
     row.readings["give"] = reading

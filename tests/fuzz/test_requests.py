@@ -5,7 +5,9 @@ from __future__ import annotations
 import json
 import os
 import random
+import re
 import sys
+from collections.abc import Iterator
 from typing import Any
 
 from calc.job import work, work_text
@@ -124,6 +126,33 @@ def test_every_way_out_that_can_be_typed_is_accepted() -> None:
         if asked > OFFERS:
             break
     assert asked > OFFERS // 3
+    assert told[:5] == []
+
+
+def _asked_in_rows(answer: Any, request: dict[str, Any]) -> Iterator[tuple[str, str, int, str, Any]]:
+    """Every refused cell of a row: its id, the list, the place, the key, and the fault."""
+    for stage in answer["stages"]:
+        for field in refusals(stage["fields"]):
+            found = re.fullmatch(r"(drawer|observations)\.(\d+)\.(\w+)", field["id"])
+            if found and isinstance(request[found[1]][int(found[2])], dict):
+                yield field["id"], found[1], int(found[2]), found[3], field["wrong"]
+
+
+def test_an_offer_in_a_row_is_accepted_there() -> None:
+    """In a piece and in what was seen; an example shows how one is written, and may be too large for this."""
+    told, asked = [], 0
+    for request in requests(COUNT // 4, 41):
+        for name, table, place, key, fault in _asked_in_rows(work(request), request):
+            for typed, any_size in to_type(fault):
+                asked += 1
+                rows = [{**row, key: typed} if at == place else row for at, row in enumerate(request[table])]
+                again: Any = work({**request, table: rows})
+                left = [each for each in _asked_in_rows(again, {table: rows, **request}) if each[0] == name]
+                if left and not (any_size and left[0][4]["message"] != fault["message"]):
+                    told.append((key, fault["text"], typed, left[0][4]["message"]))
+        if asked > OFFERS:
+            break
+    assert asked > OFFERS // 2
     assert told[:5] == []
 
 
