@@ -124,7 +124,11 @@ def test_switching_units_keeps_the_meaning_of_the_job(opened: Page) -> None:
 def test_switching_units_spells_out_what_nothing_asks_for_just_now(opened: Page) -> None:
     """Another way's numbers, and the ± of what was seen, which nobody typed."""
     job = "format=1&units=mm&taper.series=Morse&taper.size=2&setting.way=bar&setting.collar_division=.05"
-    opened.goto(opened.url.partition("#")[0] + f"#{job}&seen=way|stand_off|stand_off|4")
+    address = opened.url.partition("#")[0]
+    # Another page, and not another address of one that may still be starting.
+    opened.goto("about:blank")
+    opened.goto(f"{address}#{job}&seen=way|stand_off|stand_off|4")
+    expect(opened.locator(".band-title")).to_contain_text("Morse 2")
     choose_units(opened, "inch")
     opened.wait_for_url("**units=inch**")
     told = unquote_plus(opened.url)
