@@ -6,6 +6,7 @@ import { words } from "../words";
 import { KeptItem } from "./KeptItem";
 import { LastJobs } from "./LastJobs";
 import { LostList } from "./LostList";
+import { keptName } from "./in_hand";
 import { keep, openShelf, refusal, shelf } from "./shelf";
 
 /** Fewer than these are found without searching; more than so many are not drawn at once. */
@@ -21,7 +22,8 @@ export function KeptList() {
   const suggestion = sheet?.glance?.name || (sheet?.stages.find(({ line }) => line)?.line ?? "");
   const submit = async (event: Event) => {
     event.preventDefault();
-    const chosen = name.value.trim() || suggestion || words.job.heading;
+    // A second tap may come once the first has emptied the name: this job has one already.
+    const chosen = name.value.trim() || keptName() || suggestion || words.job.heading;
     if (!(await keep(chosen, fullAddress().replace(/^[^#]*#/, "")))) return;
     name.value = "";
     said.value = words.kept.kept(chosen);
